@@ -1,0 +1,65 @@
+using NodaTime;
+
+namespace ScheduleOpt.Scheduling;
+
+/// <summary>One car's charging question, cut into intervals: everything the solver may know.</summary>
+/// <remarks>
+/// n intervals lie between n + 1 boundaries. Arrays of intervals have n values, arrays of boundaries n + 1. Wall side: <see cref="WallKw"/>;
+/// battery side: everything else in kWh and <see cref="NetKw"/>. The mathematics is in the README beside this file.
+/// </remarks>
+public sealed class ChargingProblem
+{
+    /// <summary>Boundaries of the intervals, in order.</summary>
+    public required Instant[] Boundaries { get; init; }
+
+    /// <summary>Length of each interval. [h]</summary>
+    public required double[] Hours { get; init; }
+
+    /// <summary>Where the car is in each interval.</summary>
+    public required Place[] Place { get; init; }
+
+    /// <summary>Price of energy at the meter (at home: the rate plan's; at a stop: the stop's). [currency/kWh]</summary>
+    public required double[] Price { get; init; }
+
+    /// <summary>Full charging power; 0 where the car can't charge. [kW, wall]</summary>
+    public required double[] WallKw { get; init; }
+
+    /// <summary>The rate r at which the battery gains energy at full charging power; 0 where charging is useless. [kW]</summary>
+    public required double[] NetKw { get; init; }
+
+    /// <summary>Outdoor temperature of each interval. [degC]</summary>
+    public required double[] TemperatureC { get; init; }
+
+    /// <summary>Energy that driving takes in each interval, at the mean. [kWh]</summary>
+    public required double[] DriveKwh { get; init; }
+
+    /// <summary>Lower bound of the stored energy at each boundary. [kWh]</summary>
+    public required double[] LowerKwh { get; init; }
+
+    /// <summary>Upper bound of the stored energy at each boundary. [kWh]</summary>
+    public required double[] UpperKwh { get; init; }
+
+    /// <summary>Departures in order.</summary>
+    public required DepartureTarget[] Departures { get; init; }
+
+    /// <summary>Stored energy at the first boundary. [kWh]</summary>
+    public required double InitialKwh { get; init; }
+
+    /// <summary>Usable energy E. [kWh]</summary>
+    public required double UsableKwh { get; init; }
+
+    /// <summary>Energy at the ordinary limit. [kWh]</summary>
+    public required double OrdinaryKwh { get; init; }
+
+    /// <summary>Energy at the minimum state of charge. [kWh]</summary>
+    public required double MinimumKwh { get; init; }
+
+    /// <summary>What a stored kWh is worth at the last boundary, up to the ordinary limit. [currency/kWh] Zero or more.</summary>
+    public double EndValuePerKwh { get; init; }
+
+    /// <summary>Energy that the last boundary must reach, as a target whose shortfall comes after every departure's; none: free. [kWh]</summary>
+    public double? FinalKwh { get; init; }
+
+    /// <summary>Number of intervals n.</summary>
+    public int Count => Hours.Length;
+}

@@ -1,0 +1,10 @@
+namespace ScheduleOpt.Scheduling;
+
+/// <summary>What a departure asks for.</summary>
+/// <param name="Boundary">Index of the interval boundary at which the car leaves.</param>
+/// <param name="ReturnBoundary">Index of the boundary at which it is back.</param>
+/// <param name="RequiredKwh">The larger of the target asked and the trip's need at the stated confidence plus the minimum; never above the
+/// extended limit. [kWh]</param>
+/// <param name="DriveKwh">Mean energy of the whole trip. [kWh]</param>
+/// <param name="DistanceKm">Length of the trip, home to home. [km]</param>
+public sealed record DepartureTarget(int Boundary, int ReturnBoundary, double RequiredKwh, double DriveKwh, double DistanceKm);
