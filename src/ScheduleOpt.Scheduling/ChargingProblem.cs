@@ -1,4 +1,5 @@
 using NodaTime;
+using ScheduleOpt.Core.Charging;
 
 namespace ScheduleOpt.Scheduling;
 
@@ -59,6 +60,9 @@ public sealed class ChargingProblem
 
     /// <summary>Energy that the last boundary must reach, as a target whose shortfall comes after every departure's; none: free. [kWh]</summary>
     public double? FinalKwh { get; init; }
+
+    /// <summary>The charging model's constants of the vehicle; the replay needs them for the taper and the overhead.</summary>
+    public ChargingConstants Constants { get; init; } = ChargingConstants.Default;
 
     /// <summary>Number of intervals n.</summary>
     public int Count => Hours.Length;

@@ -1,0 +1,46 @@
+using NodaTime;
+using ScheduleOpt.Core.Charging;
+
+namespace ScheduleOpt.Scheduling;
+
+/// <summary>The energy that a trip needs at departure so as to come home with the minimum, at the stated confidence. [kWh]</summary>
+/// <remarks>Backward from the return, where it is the minimum: a leg adds its energy times the factor, a charging stop takes off what it
+/// can give, and the need is never below the minimum.</remarks>
+internal static class TripNeed
+{
+    /// <summary>Of a trip that lies on the intervals between two boundaries.</summary>
+    public static double Of(
+        AwaySpan[] spans, Instant[] boundaries, int from, int until, double[] hours, double[] net, double factor, double minimum)
+    {
+        var need = minimum;
+        var at = spans.Length - 1;
+        for (var i = until - 1; i >= from; i--)
+        {
+            while (spans[at].Start > boundaries[i])
+            {
+                at--;
+            }
+
+            need = spans[at].Place == Place.Road
+                ? need + (spans[at].DriveKwh * (hours[i] / spans[at].Hours) * factor)
+                : Math.Max(minimum, need - (net[i] * hours[i]));
+        }
+
+        return need;
+    }
+
+    /// <summary>Of a trip that begins at the end of the horizon: its stops are taken at the temperature of their start.</summary>
+    public static double Beyond(AwaySpan[] spans, ChargingCase question, double factor, double minimum)
+    {
+        var need = minimum;
+        foreach (var span in spans.Reverse())
+        {
+            need = span.Place == Place.Road
+                ? need + (span.DriveKwh * factor)
+                : Math.Max(minimum, need - (span.Hours * ChargingModel.NetRateKw(
+                    span.WallKw, question.Temperatures.At(span.Start), question.Vehicle.Constants)));
+        }
+
+        return need;
+    }
+}
