@@ -1,0 +1,80 @@
+using NodaTime;
+using ScheduleOpt.Tariffs.Calendars;
+
+namespace ScheduleOpt.Tariffs.Billing;
+
+/// <summary>Sorts a metered series into the cells of a plan, one billing period at a time.</summary>
+internal static class UseSorter
+{
+    /// <summary>Use and length of a billing period.</summary>
+    /// <param name="layout">The plan's layout; it covers the billing period.</param>
+    /// <param name="period">The billing period.</param>
+    /// <param name="series">The series; none for no use. Only the part inside the billing period counts.</param>
+    public static PeriodUse Sort(PlanLayout layout, BillingPeriod period, MeteredSeries? series)
+    {
+        var energy = new long[layout.Cells];
+        if (series is not null && series.Start < period.End && series.End > period.Start)
+        {
+            foreach (var span in layout.Walk.Spans(period.Start, period.End))
+            {
+                energy[layout.CellOf(span.Slice, span.Season, span.Period)] += Energy(series, span.StartSecond, span.EndSecond);
+            }
+        }
+
+        var days = new decimal[layout.Cells / layout.Periods];
+        decimal totalDays = 0, calendarMonths = 0;
+        foreach (var (date, share) in DaysOf(layout.Plan.Zone, period))
+        {
+            days[(layout.Walk.SliceOf(date) * layout.Seasons) + layout.Walk.SeasonOf(date)] += share;
+            totalDays += share;
+        }
+
+        foreach (var month in DaysOf(layout.Plan.Zone, period).GroupBy(d => (d.Date.Year, d.Date.Month)))
+        {
+            calendarMonths += month.Sum(d => d.Share) / CalendarSystem.Iso.GetDaysInMonth(month.Key.Year, month.Key.Month);
+        }
+
+        return new(energy, days, totalDays, layout.Plan.Proration.Months(totalDays, calendarMonths));
+    }
+
+    /// <summary>Energy of a series from one second to another; an interval that a border cuts is split by time, to the last unit. [1e-6 kWh]</summary>
+    public static long Energy(MeteredSeries series, long fromSecond, long toSecond)
+    {
+        long start = series.Start.ToUnixTimeSeconds(), length = (long)series.Interval.TotalSeconds;
+        var from = Math.Max(fromSecond - start, 0);
+        var to = Math.Min(toSecond - start, length * series.Count);
+        if (from >= to)
+        {
+            return 0;
+        }
+
+        var energies = series.MicroKilowattHours;
+        int first = (int)(from / length), last = (int)(to / length);
+        long fromRest = from % length, toRest = to % length, sum = 0;
+        for (var i = first; i < last; i++)
+        {
+            sum += energies[i];
+        }
+
+        // Shares are rounded down from the start of the interval on both sides of a border, so that the pieces add up to the whole.
+        return sum
+            - (fromRest == 0 ? 0 : Share(energies[first], fromRest, length))
+            + (toRest == 0 ? 0 : Share(energies[last], toRest, length));
+    }
+
+    private static long Share(long energy, long part, long length) => (long)((Int128)energy * part / length);
+
+    private static IEnumerable<(LocalDate Date, decimal Share)> DaysOf(DateTimeZone zone, BillingPeriod period)
+    {
+        var date = period.Start.InZone(zone).Date;
+        var midnight = zone.AtStartOfDay(date).ToInstant();
+        while (midnight < period.End)
+        {
+            var next = zone.AtStartOfDay(date.PlusDays(1)).ToInstant();
+            var from = Instant.Max(midnight, period.Start);
+            var to = Instant.Min(next, period.End);
+            yield return (date, from == midnight && to == next ? 1m : (decimal)(to - from).TotalSeconds / (decimal)(next - midnight).TotalSeconds);
+            (date, midnight) = (date.PlusDays(1), next);
+        }
+    }
+}

@@ -1,0 +1,125 @@
+using NodaTime;
+
+namespace ScheduleOpt.Tariffs.Calendars;
+
+/// <summary>Checks that a calendar says exactly one thing about each minute of each day.</summary>
+public static class CalendarCoverage
+{
+    // Weekdays and leap years repeat after 28 years (no century year without a leap day lies within): every pair of neighbouring days that
+    // can occur occurs there, apart from rare meetings with Easter.
+    private const int FirstYear = 2001, Years = 28;
+
+    /// <summary>Days that lie in no season or in several, and days of the week with no day type or several.</summary>
+    public static IReadOnlyList<PlanFault> Days(RateCalendar calendar)
+    {
+        var faults = new List<PlanFault>();
+        for (var day = 0; day < SeasonDays.Count; day++)
+        {
+            var date = SeasonDays.At(day);
+            var holders = calendar.Seasons.Where(s => s.Ranges.Any(r => r.Contains(date))).Select(s => s.Name).ToArray();
+            if (holders.Length != 1)
+            {
+                faults.Add(new("/seasons", "Each day of the year, 29 February included, must lie in exactly one season.",
+                    $"{date} lies in {(holders.Length == 0 ? "none" : string.Join(", ", holders))}"));
+                break;
+            }
+        }
+
+        foreach (var weekday in Enum.GetValues<IsoDayOfWeek>().Where(d => d != IsoDayOfWeek.None))
+        {
+            var holders = calendar.DayTypes.Where(t => t.Days.Contains(weekday)).Select(t => t.Name).ToArray();
+            if (holders.Length != 1)
+            {
+                faults.Add(new("/dayTypes", "Each day of the week must belong to exactly one day type.",
+                    $"{weekday} belongs to {(holders.Length == 0 ? "none" : string.Join(", ", holders))}"));
+            }
+        }
+
+        return faults;
+    }
+
+    /// <summary>Gaps and overlaps of the clock windows, each with its season and day type; none where there is a default period.</summary>
+    /// <remarks>Call it only for calendars whose <see cref="Days"/> are in order.</remarks>
+    public static IReadOnlyList<PlanFault> Hours(RateCalendar calendar)
+    {
+        if (calendar.DefaultPeriod is not null)
+        {
+            return [];
+        }
+
+        var faults = new Dictionary<(DayKind, bool), PlanFault>();
+        var breakpoints = DaySegments.Breakpoints(calendar);
+        foreach (var (before, today) in Neighbours(calendar))
+        {
+            for (var i = 0; i < breakpoints.Length; i++)
+            {
+                var holding = Holding(calendar, breakpoints[i], before, today);
+                if (holding.Count != 1)
+                {
+                    var end = i + 1 < breakpoints.Length ? breakpoints[i + 1] : DaySegments.MinutesPerDay;
+                    faults.TryAdd((today, holding.Count == 0), Fault(calendar, breakpoints[i], end, before, today, holding));
+                }
+            }
+        }
+
+        return [.. faults.Values];
+    }
+
+    /// <summary>The pairs of season and period that occur; a price is needed for each.</summary>
+    internal static HashSet<(int Season, int Period)> Cells(RateCalendar calendar)
+    {
+        var cells = new HashSet<(int, int)>();
+        var breakpoints = DaySegments.Breakpoints(calendar);
+        foreach (var (before, today) in Neighbours(calendar))
+        {
+            foreach (var segment in DaySegments.Of(calendar, breakpoints, before, today))
+            {
+                cells.Add((segment.Season, segment.Period));
+            }
+        }
+
+        return cells;
+    }
+
+    private static HashSet<(DayKind Before, DayKind Today)> Neighbours(RateCalendar calendar)
+    {
+        LocalDate from = new(FirstYear, 1, 1), until = new(FirstYear + Years, 1, 1);
+        var holidays = calendar.ObservedHolidays(from, until).ToDictionary(h => h.Date, h => calendar.DayTypeNamed(h.Holiday.DayType));
+        var pairs = new HashSet<(DayKind, DayKind)>();
+        DayKind? before = null;
+        for (var date = from; date <= until; date = date.PlusDays(1))
+        {
+            var today = new DayKind(
+                calendar.SeasonOf(date), holidays.TryGetValue(date, out var type) ? type : calendar.DayTypeOf(date.DayOfWeek));
+            if (before is { } yesterday)
+            {
+                pairs.Add((yesterday, today));
+            }
+
+            before = today;
+        }
+
+        return pairs;
+    }
+
+    private static List<PeriodWindow> Holding(RateCalendar calendar, int minute, DayKind before, DayKind today) =>
+        [.. calendar.Windows.Where(w =>
+            (w.HoldsOnItsDay(minute) && w.Applies(calendar.Seasons[today.Season], calendar.DayTypes[today.DayType]))
+            || (w.HoldsOnNextDay(minute) && w.Applies(calendar.Seasons[before.Season], calendar.DayTypes[before.DayType])))];
+
+    private static PlanFault Fault(
+        RateCalendar calendar, int from, int to, DayKind before, DayKind today, List<PeriodWindow> holding)
+    {
+        var day = $"season {calendar.Seasons[today.Season].Name}, day type {calendar.DayTypes[today.DayType].Name}";
+        var eve = before == today
+            ? ""
+            : $" (after a day of season {calendar.Seasons[before.Season].Name}, day type {calendar.DayTypes[before.DayType].Name})";
+        var what = holding.Count == 0 ? "in no window" : $"in windows of {string.Join(" and ", holding.Select(w => w.Period))}";
+        return new(
+            "/windows",
+            "Without a defaultPeriod the windows must cover each minute of each season and day type exactly once.",
+            $"{day}{eve}: {Clock(from)} to {Clock(to)} is {what}");
+    }
+
+    private static string Clock(int minute) => $"{minute / 60:00}:{minute % 60:00}";
+}

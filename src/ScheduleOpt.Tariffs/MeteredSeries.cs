@@ -1,0 +1,105 @@
+using NodaTime;
+
+namespace ScheduleOpt.Tariffs;
+
+/// <summary>Energy taken from the network in equal metering intervals that follow one another. [1e-6 kWh at the meter]</summary>
+/// <remarks>Amounts are whole millionths of a kWh, so that sums are exact in any order and additive to the last digit. Import only.</remarks>
+public sealed class MeteredSeries
+{
+    /// <summary>How many units make one kWh.</summary>
+    public const int UnitsPerKilowattHour = 1_000_000;
+
+    /// <summary>The largest energy of one interval. [kWh]</summary>
+    public const double LargestKilowattHours = 1_000_000;
+
+    private readonly long[] microKwh;
+
+    private MeteredSeries(Instant start, Duration interval, long[] microKwh) =>
+        (Start, Interval, this.microKwh) = (start, interval, microKwh);
+
+    /// <summary>When the first interval begins; a whole second.</summary>
+    public Instant Start { get; }
+
+    /// <summary>Length of every interval, from one minute to one day, whole minutes.</summary>
+    public Duration Interval { get; }
+
+    /// <summary>When the last interval ends.</summary>
+    public Instant End => Start + (Interval * microKwh.Length);
+
+    /// <summary>Number of intervals, at least one.</summary>
+    public int Count => microKwh.Length;
+
+    /// <summary>Energy of each interval. [1e-6 kWh]</summary>
+    public ReadOnlySpan<long> MicroKilowattHours => microKwh;
+
+    /// <summary>Energy of the whole series. [kWh]</summary>
+    public decimal TotalKilowattHours => Sum(microKwh) / (decimal)UnitsPerKilowattHour;
+
+    /// <summary>Makes a series, rounding each interval once to the nearest millionth of a kWh.</summary>
+    /// <param name="start">When the first interval begins; a whole second.</param>
+    /// <param name="interval">Length of every interval, from one minute to one day, whole minutes.</param>
+    /// <param name="kwh">Energy of each interval, zero to <see cref="LargestKilowattHours"/>. [kWh]</param>
+    /// <exception cref="ArgumentOutOfRangeException">No interval, a length out of range, or an amount that is negative, too large or not
+    /// finite.</exception>
+    public static MeteredSeries FromKilowattHours(Instant start, Duration interval, ReadOnlySpan<double> kwh)
+    {
+        Check(start, interval, kwh.Length);
+        var units = new long[kwh.Length];
+        for (var i = 0; i < kwh.Length; i++)
+        {
+            if (!(kwh[i] >= 0 && kwh[i] <= LargestKilowattHours))
+            {
+                throw new ArgumentOutOfRangeException(
+                    nameof(kwh), kwh[i], $"The energy of interval {i} must be from 0 to {LargestKilowattHours} kWh.");
+            }
+
+            units[i] = (long)Math.Round(kwh[i] * UnitsPerKilowattHour, MidpointRounding.AwayFromZero);
+        }
+
+        return new(start, interval, units);
+    }
+
+    /// <summary>The same intervals with another series added, such as the car's use to the house's.</summary>
+    /// <exception cref="ArgumentException">The other series has another start, interval or length.</exception>
+    public MeteredSeries Plus(MeteredSeries other)
+    {
+        if (other.Start != Start || other.Interval != Interval || other.Count != Count)
+        {
+            throw new ArgumentException("Only series with the same start, interval and length can be added.", nameof(other));
+        }
+
+        var sum = new long[Count];
+        for (var i = 0; i < sum.Length; i++)
+        {
+            sum[i] = microKwh[i] + other.microKwh[i];
+        }
+
+        return new(Start, Interval, sum);
+    }
+
+    private static long Sum(long[] units)
+    {
+        long sum = 0;
+        foreach (var unit in units)
+        {
+            sum += unit;
+        }
+
+        return sum;
+    }
+
+    private static void Check(Instant start, Duration interval, int count)
+    {
+        if (start != Instant.FromUnixTimeSeconds(start.ToUnixTimeSeconds()))
+        {
+            throw new ArgumentOutOfRangeException(nameof(start), start, "A metered series must start on a whole second.");
+        }
+
+        if (interval < Duration.FromMinutes(1) || interval > Duration.FromDays(1) || interval.BclCompatibleTicks % NodaConstants.TicksPerMinute != 0)
+        {
+            throw new ArgumentOutOfRangeException(nameof(interval), interval, "A metering interval must be 1 to 1440 whole minutes.");
+        }
+
+        ArgumentOutOfRangeException.ThrowIfZero(count);
+    }
+}
