@@ -7,9 +7,6 @@ namespace ScheduleOpt.Scheduling;
 /// <see cref="ChargingProblem.WallKw"/>: the car charges at full power or not at all.</remarks>
 public static class Replay
 {
-    // Substep of the implicit taper: its error against the exact curve is then below 0.01 kWh.
-    private const double TaperStepHours = 1.0 / 60;
-
     /// <summary>Runs shares of the intervals spent at full power.</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="shares">For each interval, the share of it spent charging, in [0, 1]; ignored on the road.</param>
@@ -26,42 +23,55 @@ public static class Replay
     }
 
     /// <summary>Energy stored, and taken at the wall, by charging for a while.</summary>
+    /// <remarks>
+    /// The rate is min(r, floor + k * (E - e)). Below the knee E - (r - floor) / k energy grows in a straight line; above it the gap
+    /// E + floor / k - e decays with exp(-k t), exactly. At E the car stops. Wall energy = (stored + (overhead + heating) * time) / eta.
+    /// </remarks>
     /// <param name="problem">The problem.</param>
     /// <param name="interval">The interval whose power and temperature hold.</param>
     /// <param name="storedKwh">Stored energy at the start. [kWh]</param>
     /// <param name="hours">For how long. [h]</param>
-    /// <returns>Stored energy at the end and energy at the wall. [kWh]</returns>
-    public static (double StoredKwh, double WallKwh) Charge(ChargingProblem problem, int interval, double storedKwh, double hours)
+    public static Charged Charge(ChargingProblem problem, int interval, double storedKwh, double hours)
     {
         ArgumentNullException.ThrowIfNull(problem);
         var rate = problem.NetKw[interval];
         var power = problem.WallKw[interval];
-        var constants = problem.Constants;
-        if (hours <= 0 || power <= 0)
+        var full = problem.UsableKwh;
+        if (hours <= 0 || power <= 0 || storedKwh >= full)
         {
-            return (storedKwh, 0);
+            return new Charged(storedKwh, 0, 0);
         }
 
-        // Away from the taper even at the end of the while: one step is exact.
-        var end = storedKwh + (rate * hours);
-        if (rate <= constants.TaperFloorKw + (constants.TaperPerHour * (problem.UsableKwh - end)))
+        var (floor, k) = (problem.Constants.TaperFloorKw, problem.Constants.TaperPerHour);
+        var knee = full - (Math.Max(0, rate - floor) / k);
+        var straight = storedKwh + (rate * hours);
+        if (straight <= knee || (rate <= floor && straight <= full))
         {
-            return (Math.Min(end, problem.UsableKwh), power * hours);
+            return new Charged(straight, power * hours, hours);
         }
 
-        var (stored, wall, left) = (storedKwh, 0.0, hours);
-        while (left > 1e-12)
+        var (stored, on) = (storedKwh, 0.0);
+        if (stored < knee)
         {
-            var step = Math.Min(left, TaperStepHours);
-            var tapered = Math.Min(rate, ChargingModel.TaperKw(stored, problem.UsableKwh, step, constants));
-            tapered = Math.Min(tapered, Math.Max(0, problem.UsableKwh - stored) / step);
-            stored += tapered * step;
-            wall += step * (tapered < rate
-                ? Math.Min(power, ChargingModel.WallKw(tapered, problem.TemperatureC[interval], constants))
-                : power);
-            left -= step;
+            on = (knee - stored) / rate;
+            stored = knee;
         }
 
-        return (stored, wall);
+        if (rate <= floor)
+        {
+            // So slow that it never tapers: straight up to full.
+            (stored, on) = (full, (full - storedKwh) / rate);
+        }
+        else
+        {
+            var gap = full - stored + (floor / k);
+            var untilFull = Math.Log(gap / (floor / k)) / k;
+            var tapering = Math.Min(hours - on, untilFull);
+            stored = tapering >= untilFull ? full : full + (floor / k) - (gap * Math.Exp(-k * tapering));
+            on += tapering;
+        }
+
+        var warming = problem.Constants.OverheadKw + ChargingModel.HeatingKw(problem.TemperatureC[interval], problem.Constants);
+        return new Charged(stored, (stored - storedKwh + (warming * on)) / problem.Constants.ConversionEfficiency, on);
     }
 }

@@ -53,8 +53,7 @@ public sealed class ReplayRun
         }
         else
         {
-            on[i] = problem.WallKw[i] > 0 ? share * problem.Hours[i] : 0;
-            (stored[i + 1], wall[i]) = Replay.Charge(problem, i, stored[i], on[i]);
+            (stored[i + 1], wall[i], on[i]) = Replay.Charge(problem, i, stored[i], share * problem.Hours[i]);
         }
 
         next++;

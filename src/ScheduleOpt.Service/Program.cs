@@ -1,2 +1,3 @@
-var app = WebApplication.CreateBuilder(args).Build();
-await app.RunAsync().ConfigureAwait(false);
+using ScheduleOpt.Service;
+
+return await ServiceHost.RunAsync(args);

@@ -1,0 +1,158 @@
+namespace ScheduleOpt.Scheduling;
+
+/// <summary>Checks a schedule against the physics and the limits with code of its own; knows nothing of the LP.</summary>
+/// <remarks>Runs after every solve, in production too. From the problem it takes boundaries, places, temperatures, prices, drives and limits;
+/// power and rate are derived anew from volts, amperes and the vehicle's constants.</remarks>
+public static class ScheduleCheck
+{
+    /// <summary>How far energies may differ. [kWh]</summary>
+    public const double EnergyTolerance = 1e-6;
+
+    /// <summary>How far a limit may be passed: a window begins and ends on a whole second. [kWh]</summary>
+    public const double LimitTolerance = 0.01;
+
+    private const double MoneyTolerance = 1e-6;
+    private const int MostFindings = 20;
+
+    /// <summary>Every way in which the claim does not hold, in plain words; empty if it does.</summary>
+    public static IReadOnlyList<string> Findings(ChargingProblem problem, ScheduleClaim claim)
+    {
+        ArgumentNullException.ThrowIfNull(problem);
+        ArgumentNullException.ThrowIfNull(claim);
+        var findings = new List<string>();
+        var homeKw = claim.VoltsAcrossPhases * claim.CurrentA / 1000;
+        if (claim.CurrentA > claim.ContinuousRatingA + 1e-9)
+        {
+            findings.Add($"The current of {claim.CurrentA} A is above the continuous rating of {claim.ContinuousRatingA} A.");
+        }
+
+        var stored = problem.InitialKwh;
+        var cost = 0.0;
+        var departed = -1;
+        var trip = new double[problem.Departures.Length];
+        var floor = 0.0;
+        for (var i = 0; i <= problem.Count && findings.Count < MostFindings; i++)
+        {
+            if (Math.Abs(stored - claim.StoredKwh[i]) > EnergyTolerance)
+            {
+                findings.Add($"At {problem.Boundaries[i]} the stored energy is {stored} kWh; {claim.StoredKwh[i]} kWh was claimed.");
+                break;
+            }
+
+            while (departed + 1 < problem.Departures.Length && problem.Departures[departed + 1].Boundary == i)
+            {
+                departed++;
+                var missed = problem.Departures[departed].RequiredKwh - stored;
+                Compare(findings, "target shortfall", Math.Max(0, missed), claim.TargetShortfallKwh[departed]);
+                floor = Math.Min(stored, problem.LowerKwh[i]);
+            }
+
+            var limit = Limit(problem, claim, i);
+            if (stored > limit + LimitTolerance)
+            {
+                findings.Add($"At {problem.Boundaries[i]} the stored energy of {stored} kWh is above the limit of {limit} kWh.");
+            }
+
+            if (i == problem.Count)
+            {
+                break;
+            }
+
+            var hours = (problem.Boundaries[i + 1] - problem.Boundaries[i]).TotalHours;
+            var on = claim.OnHours[i];
+            if (!(on >= 0 && on <= hours + 1e-9))
+            {
+                findings.Add($"In the interval from {problem.Boundaries[i]} the car charges for {on} h of {hours} h.");
+            }
+
+            switch (problem.Place[i])
+            {
+                case Place.Road:
+                    if (on > 0)
+                    {
+                        findings.Add($"The car charges at {problem.Boundaries[i]}, on the road.");
+                    }
+
+                    var after = stored - problem.DriveKwh[i];
+                    if (after < floor)
+                    {
+                        trip[departed] += floor - after;
+                        after = floor;
+                    }
+
+                    stored = after;
+                    break;
+                case Place.Home:
+                    stored = Charge(problem, i, homeKw, stored, on, claim.WithTaper, ref cost);
+                    break;
+                default:
+                    stored = Charge(problem, i, problem.WallKw[i], stored, on, claim.WithTaper, ref cost);
+                    break;
+            }
+        }
+
+        for (var k = 0; k < trip.Length && findings.Count < MostFindings; k++)
+        {
+            Compare(findings, "trip shortfall", trip[k], claim.TripShortfallKwh[k]);
+        }
+
+        if (findings.Count == 0 && Math.Abs(cost - claim.Cost) > MoneyTolerance * Math.Max(1, Math.Abs(cost)))
+        {
+            findings.Add($"The schedule costs {cost}; {claim.Cost} was claimed.");
+        }
+
+        return findings;
+    }
+
+    private static double Limit(ChargingProblem problem, ScheduleClaim claim, int boundary)
+    {
+        var limit = problem.UpperKwh[boundary];
+        var until = problem.Boundaries[boundary] + claim.BegunEarlier;
+        for (var b = boundary; b < problem.Count && problem.Boundaries[b] < until && problem.Place[b] == Place.Home; b++)
+        {
+            limit = Math.Max(limit, problem.UpperKwh[b + 1]);
+        }
+
+        return limit;
+    }
+
+    private static void Compare(List<string> findings, string what, double found, double claimed)
+    {
+        if (Math.Abs(found - claimed) > EnergyTolerance)
+        {
+            findings.Add($"The {what} is {found} kWh; {claimed} kWh was claimed.");
+        }
+    }
+
+    private static double Charge(ChargingProblem problem, int i, double wallKw, double stored, double on, bool withTaper, ref double cost)
+    {
+        if (on <= 0)
+        {
+            return stored;
+        }
+
+        var car = problem.Constants;
+        var cold = car.HeatingBelowC - problem.TemperatureC[i];
+        var warming = cold <= 0 ? 0 : cold * car.HeatingKwPerKelvin;
+        warming = warming > car.HeatingMaxKw ? car.HeatingMaxKw : warming;
+        var intoBattery = (wallKw * car.ConversionEfficiency) - car.OverheadKw - warming;
+        var rate = intoBattery > 0 ? intoBattery : 0;
+        var end = stored + (rate * on);
+        var wall = wallKw * on;
+
+        // The car accepts at most floor + k (E - e): from the point where that is less than the rate, e closes in on E + floor / k.
+        var accepts = car.TaperFloorKw + (car.TaperPerHour * (problem.UsableKwh - end));
+        if (withTaper && rate > accepts)
+        {
+            var asymptote = problem.UsableKwh + (car.TaperFloorKw / car.TaperPerHour);
+            var bend = asymptote - (rate / car.TaperPerHour);
+            var straight = bend > stored ? (bend - stored) / rate : 0;
+            var from = bend > stored ? bend : stored;
+            end = Math.Min(problem.UsableKwh, asymptote - ((asymptote - from) * Math.Exp((straight - on) * car.TaperPerHour)));
+            wall = (end - stored + ((car.OverheadKw + warming) * on)) / car.ConversionEfficiency;
+        }
+
+        cost += wall * problem.Price[i];
+        return end;
+    }
+}

@@ -1,0 +1,20 @@
+namespace ScheduleOpt.Service.Hosting;
+
+/// <summary>Headers that keep browsers from making more of an answer than it is.</summary>
+internal static class SecurityHeaders
+{
+    /// <summary>Sets them on every answer, errors too.</summary>
+    public static void UseSecurityHeaders(this WebApplication app) => app.Use((context, next) =>
+    {
+        context.Response.OnStarting(() =>
+        {
+            var headers = context.Response.Headers;
+            headers.XContentTypeOptions = "nosniff";
+            headers.ContentSecurityPolicy = "default-src 'none'; frame-ancestors 'none'";
+            headers["Referrer-Policy"] = "no-referrer";
+            headers["Cross-Origin-Resource-Policy"] = "same-origin";
+            return Task.CompletedTask;
+        });
+        return next(context);
+    });
+}

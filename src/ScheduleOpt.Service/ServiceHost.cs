@@ -1,0 +1,55 @@
+using ScheduleOpt.Service.Health;
+using ScheduleOpt.Service.Hosting;
+using ScheduleOpt.Service.Problems;
+
+namespace ScheduleOpt.Service;
+
+/// <summary>The HTTP service, for its own program and for any other that starts it in-process.</summary>
+public static class ServiceHost
+{
+    /// <summary>Builds the service without starting it.</summary>
+    /// <param name="args">Settings as <c>--name value</c>, such as <c>--urls http://127.0.0.1:5080</c>.</param>
+    /// <exception cref="ServiceRefusedException">The settings would open the service to others without a key.</exception>
+    public static WebApplication Build(string[] args)
+    {
+        var builder = WebApplication.CreateBuilder(args);
+        builder.AddListening();
+        builder.AddHostNames();
+        builder.AddRequestLog();
+        builder.AddRequestRate();
+        builder.AddReadiness();
+        builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton<SolveGate>();
+        builder.Services.AddSingleton<Answering>();
+        builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = TimeSpan.FromSeconds(10));
+
+        var app = builder.Build();
+        app.UseRequestLog();
+        app.UseSecurityHeaders();
+        app.UseProblems();
+        app.UseHostNames();
+        app.UseApiKey();
+        app.UseOrigins();
+        app.UseRateLimiter();
+
+        app.MapHealth();
+        return app;
+    }
+
+    /// <summary>Runs the service until it is asked to stop.</summary>
+    /// <returns>0 after an orderly stop; 1 where the settings are refused, with the reason on the error stream.</returns>
+    public static async Task<int> RunAsync(string[] args)
+    {
+        try
+        {
+            await using var app = Build(args);
+            await app.RunAsync();
+            return 0;
+        }
+        catch (ServiceRefusedException refused)
+        {
+            await Console.Error.WriteLineAsync(refused.Message);
+            return 1;
+        }
+    }
+}
