@@ -47,9 +47,10 @@ public static class ScheduleCheck
                 floor = Math.Min(stored, problem.LowerKwh[i]);
             }
 
-            if (stored > problem.UpperKwh[i] + LimitTolerance)
+            var limit = Limit(problem, claim, i);
+            if (stored > limit + LimitTolerance)
             {
-                findings.Add($"At {problem.Boundaries[i]} the stored energy of {stored} kWh is above the limit of {problem.UpperKwh[i]} kWh.");
+                findings.Add($"At {problem.Boundaries[i]} the stored energy of {stored} kWh is above the limit of {limit} kWh.");
             }
 
             if (i == problem.Count)
@@ -101,6 +102,18 @@ public static class ScheduleCheck
         }
 
         return findings;
+    }
+
+    private static double Limit(ChargingProblem problem, ScheduleClaim claim, int boundary)
+    {
+        var limit = problem.UpperKwh[boundary];
+        var until = problem.Boundaries[boundary] + claim.BegunEarlier;
+        for (var b = boundary; b < problem.Count && problem.Boundaries[b] < until && problem.Place[b] == Place.Home; b++)
+        {
+            limit = Math.Max(limit, problem.UpperKwh[b + 1]);
+        }
+
+        return limit;
     }
 
     private static void Compare(List<string> findings, string what, double found, double claimed)

@@ -1,3 +1,5 @@
+using NodaTime;
+
 namespace ScheduleOpt.Scheduling;
 
 /// <summary>What a schedule says of itself, to be checked.</summary>
@@ -29,4 +31,7 @@ public sealed record ScheduleClaim
 
     /// <summary>Whether the claim was made with the taper close to full; the solver's own path is not.</summary>
     public required bool WithTaper { get; init; }
+
+    /// <summary>By how much windows begin earlier because of the taper: the limits are granted as much earlier.</summary>
+    public Duration BegunEarlier { get; init; } = Duration.Zero;
 }

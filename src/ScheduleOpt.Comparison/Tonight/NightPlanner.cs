@@ -1,0 +1,152 @@
+using NodaTime;
+using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Solvers;
+using ScheduleOpt.Scheduling.Windows;
+
+namespace ScheduleOpt.Comparison.Tonight;
+
+/// <summary>Answers tonight's question: solve, make runnable, replay, check.</summary>
+public static class NightPlanner
+{
+    /// <summary>A shortfall up to this is not called one. [kWh]</summary>
+    public const double NegligibleKwh = 0.01;
+
+    /// <summary>Plans the coming nights. Every question that <see cref="ChargingProblemBuilder"/> accepts has an answer.</summary>
+    public static NightPlan Plan(NightQuestion question)
+    {
+        ArgumentNullException.ThrowIfNull(question);
+        var problem = ChargingProblemBuilder.Build(question.Case);
+        var least = Scheduler.Solve(problem, question.Solver, question.Order);
+        var windows = WindowPlanner.Plan(problem, least);
+        var (runnable, replay, earlier) = TaperAllowance.Apply(problem, least, windows);
+        var onArrival = BehaviourSimulator.Run(problem, new OnArrival());
+
+        var findings = Check(question.Case, problem, replay, earlier);
+        var warnings = new List<string>();
+        if (findings.Count > 0)
+        {
+            // A hub must always get a safe answer: charging on arrival within the continuous rating is one.
+            (runnable, replay) = (WindowsOf(problem, onArrival.Shares), onArrival.Replay);
+            warnings.Add("The schedule did not pass its own check; this one charges on arrival instead.");
+        }
+
+        AddWarnings(question.Case, problem, warnings);
+        var cost = replay.CostAt(problem);
+        var storedAtEnd = Math.Min(problem.OrdinaryKwh, replay.StoredKwh[^1]);
+        var departures = Departures(question.Case, problem, replay);
+        return new NightPlan
+        {
+            Outcome = departures.Any(d => d.TripShortfallKwh > NegligibleKwh || d.TargetShortfallKwh > NegligibleKwh)
+                ? NightOutcome.Short
+                : NightOutcome.Ready,
+            Windows = runnable,
+            CurrentA = question.Case.Supply?.ChargingCurrentA(question.Case.Vehicle) ?? 0,
+            PowerKw = question.Case.Supply?.ChargingPower(question.Case.Vehicle).Kilowatts ?? 0,
+            Problem = problem,
+            Shares = SharesOf(problem, replay),
+            Replay = replay,
+            Cost = cost,
+            CostOnArrival = onArrival.Replay.CostAt(problem),
+            ExtraEndKwhOnArrival = onArrival.Replay.StoredKwh[^1] - replay.StoredKwh[^1],
+            BoundCost = least.Objective + (problem.EndValuePerKwh * storedAtEnd),
+            Departures = departures,
+            LimitReached = least.LimitReached,
+            Warnings = warnings,
+            CheckFindings = findings,
+        };
+    }
+
+    private static IReadOnlyList<string> Check(ChargingCase question, ChargingProblem problem, ReplayResult replay, Duration earlier) =>
+        ScheduleCheck.Findings(problem, new ScheduleClaim
+        {
+            VoltsAcrossPhases = question.Supply?.VoltsAcrossPhases ?? 0,
+            CurrentA = question.Supply?.ChargingCurrentA(question.Vehicle) ?? 0,
+            ContinuousRatingA = question.Supply?.ContinuousRatingA ?? 0,
+            OnHours = replay.OnHours,
+            StoredKwh = replay.StoredKwh,
+            TripShortfallKwh = replay.TripShortfallKwh,
+            TargetShortfallKwh = replay.TargetShortfallKwh,
+            Cost = replay.CostAt(problem),
+            WithTaper = true,
+            BegunEarlier = earlier,
+        });
+
+    private static double[] SharesOf(ChargingProblem problem, ReplayResult replay)
+    {
+        var shares = new double[problem.Count];
+        for (var i = 0; i < shares.Length; i++)
+        {
+            shares[i] = replay.OnHours[i] / problem.Hours[i];
+        }
+
+        return shares;
+    }
+
+    /// <summary>Windows of shares that fill each interval from its start, as an unaided behaviour does.</summary>
+    private static List<ChargingWindow> WindowsOf(ChargingProblem problem, double[] shares)
+    {
+        var windows = new List<ChargingWindow>();
+        for (var i = 0; i < shares.Length; i++)
+        {
+            if (shares[i] <= 0 || problem.Place[i] != Place.Home)
+            {
+                continue;
+            }
+
+            var start = problem.Boundaries[i];
+            var end = start + Duration.FromHours(problem.Hours[i] * shares[i]);
+            if (windows.Count > 0 && windows[^1].End == start)
+            {
+                start = windows[^1].Start;
+                windows.RemoveAt(windows.Count - 1);
+            }
+
+            windows.Add(new ChargingWindow(start, end));
+        }
+
+        return windows;
+    }
+
+    private static List<DepartureForecast> Departures(ChargingCase question, ChargingProblem problem, ReplayResult replay)
+    {
+        var forecasts = new List<DepartureForecast>(problem.Departures.Length);
+        for (var k = 0; k < problem.Departures.Length; k++)
+        {
+            var departure = problem.Departures[k];
+            var at = problem.Boundaries[departure.Boundary];
+            var consumption = question.Vehicle.Consumption;
+            var perKm = consumption.ReferenceKwhPerKm * consumption.Factor(question.Temperatures.At(at));
+            forecasts.Add(new DepartureForecast(
+                at,
+                departure.RequiredKwh,
+                replay.StoredKwh[departure.Boundary],
+                replay.TripShortfallKwh[k],
+                replay.TargetShortfallKwh[k],
+                replay.TripShortfallKwh[k] / perKm,
+                ReadyTime.Of(question, problem, replay, k)));
+        }
+
+        return forecasts;
+    }
+
+    private static void AddWarnings(ChargingCase question, ChargingProblem problem, List<string> warnings)
+    {
+        if (question.Supply is { } supply && supply.ChargingCurrentA(question.Vehicle) <= 0)
+        {
+            warnings.Add($"The circuit leaves less than the car's minimum current of {question.Vehicle.MinimumCurrentA} A: it can't charge here.");
+        }
+
+        if (!question.Temperatures.Covers(question.Start, question.End))
+        {
+            warnings.Add("The temperature forecast does not cover the whole horizon; its last value is taken to hold on.");
+        }
+
+        if (Enumerable.Range(0, problem.Count).Any(i => problem.Place[i] == Place.Home && problem.WallKw[i] > 0 && problem.NetKw[i] <= 0))
+        {
+            warnings.Add("At times it is so cold that all of the power would go into warming the battery; charging waits for warmer hours.");
+        }
+
+        warnings.AddRange(question.Prices.Warnings);
+    }
+}

@@ -1,0 +1,102 @@
+using ScheduleOpt.TestKit;
+
+namespace ScheduleOpt.Scheduling.Tests;
+
+/// <summary>The check accepts what is right and names what is wrong.</summary>
+public class ScheduleCheckTests
+{
+    private const int Cases = 150;
+
+    [Fact]
+    public void Findings_OfTheSolversPath_AreNone()
+    {
+        for (var seed = 0; seed < Cases; seed++)
+        {
+            var question = RandomCases.Case(seed);
+            var problem = ChargingProblemBuilder.Build(question);
+            var findings = ScheduleCheck.Findings(problem, Claim(question, problem, Scheduler.Solve(problem)));
+            Assert.True(findings.Count == 0, $"seed {seed}: {string.Join("; ", findings)}");
+        }
+    }
+
+    [Theory]
+    [InlineData("energy")]
+    [InlineData("time")]
+    [InlineData("current")]
+    [InlineData("rating")]
+    [InlineData("cost")]
+    [InlineData("target")]
+    [InlineData("road")]
+    public void Findings_OfAFalseClaim_NameIt(string fault)
+    {
+        var caught = 0;
+        var tried = 0;
+        for (var seed = 0; seed < Cases; seed++)
+        {
+            var question = RandomCases.Case(seed);
+            var problem = ChargingProblemBuilder.Build(question);
+            var claim = Claim(question, problem, Scheduler.Solve(problem));
+            var on = Array.FindIndex(claim.OnHours, h => h > 0.01);
+            var road = Array.IndexOf(problem.Place, Place.Road);
+            if (on < 0 || road < 0 || problem.Place[on] != Place.Home || problem.Price[on] < 0.01)
+            {
+                continue;
+            }
+
+            tried++;
+            switch (fault)
+            {
+                case "energy":
+                    claim.StoredKwh[problem.Count / 2] += 1e-4;
+                    break;
+                case "time":
+                    claim.OnHours[on] *= 0.5;
+                    break;
+                case "current":
+                    claim = claim with { CurrentA = claim.CurrentA * 0.9 };
+                    break;
+                case "rating":
+                    claim = claim with { ContinuousRatingA = claim.CurrentA - 0.1 };
+                    break;
+                case "cost":
+                    claim = claim with { Cost = claim.Cost + 0.01 };
+                    break;
+                case "target":
+                    claim.TargetShortfallKwh[0] += 0.1;
+                    break;
+                default:
+                    claim.OnHours[road] = 0.1;
+                    break;
+            }
+
+            caught += ScheduleCheck.Findings(problem, claim).Count > 0 ? 1 : 0;
+        }
+
+        Assert.True(tried > 50, $"only {tried} cases could carry the fault");
+        Assert.Equal(tried, caught);
+    }
+
+    private static ScheduleClaim Claim(ChargingCase question, ChargingProblem problem, LeastCost least)
+    {
+        var on = new double[problem.Count];
+        var cost = 0.0;
+        for (var i = 0; i < on.Length; i++)
+        {
+            on[i] = least.Shares[i] * problem.Hours[i];
+            cost += on[i] * problem.WallKw[i] * problem.Price[i];
+        }
+
+        return new ScheduleClaim
+        {
+            VoltsAcrossPhases = question.Supply?.VoltsAcrossPhases ?? 0,
+            CurrentA = question.Supply?.ChargingCurrentA(question.Vehicle) ?? 0,
+            ContinuousRatingA = question.Supply?.ContinuousRatingA ?? 0,
+            OnHours = on,
+            StoredKwh = [.. least.StoredKwh],
+            TripShortfallKwh = [.. least.TripShortfallKwh],
+            TargetShortfallKwh = [.. least.TargetShortfallKwh],
+            Cost = cost,
+            WithTaper = false,
+        };
+    }
+}
