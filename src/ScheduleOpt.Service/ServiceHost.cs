@@ -1,6 +1,10 @@
+using ScheduleOpt.Service.Bills;
 using ScheduleOpt.Service.Health;
 using ScheduleOpt.Service.Hosting;
+using ScheduleOpt.Service.Documentation;
 using ScheduleOpt.Service.Problems;
+using ScheduleOpt.Service.RatePlans;
+using ScheduleOpt.Service.Schedules;
 
 namespace ScheduleOpt.Service;
 
@@ -18,6 +22,7 @@ public static class ServiceHost
         builder.AddRequestLog();
         builder.AddRequestRate();
         builder.AddReadiness();
+        builder.AddApiDocument();
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton<SolveGate>();
         builder.Services.AddSingleton<Answering>();
@@ -33,6 +38,11 @@ public static class ServiceHost
         app.UseRateLimiter();
 
         app.MapHealth();
+        app.MapApiDocument();
+        var v1 = app.MapGroup("/v1").AddEndpointFilter<AcceptsJson>();
+        v1.MapSchedules();
+        v1.MapBills();
+        v1.MapRatePlans();
         return app;
     }
 

@@ -13,7 +13,7 @@ namespace ScheduleOpt.Interchange.Requests;
 internal sealed class DocumentClock(HouseholdZone? zone, ICollection<string> warnings)
 {
     private const string Rule =
-        "Must be a time such as 2026-01-14T17:30:00-06:00, or a local one such as 2026-01-14T17:30, from 1970 to 2100.";
+        "Must be a time such as 2026-01-14T17:30:00-06:00, or a local one such as 2026-01-14T17:30, of whole seconds, from 1970 to 2100.";
 
     private static readonly Instant Earliest = Instant.FromUtc(1970, 1, 1, 0, 0);
     private static readonly Instant Latest = Instant.FromUtc(2100, 1, 1, 0, 0);
@@ -81,7 +81,8 @@ internal sealed class DocumentClock(HouseholdZone? zone, ICollection<string> war
         return null;
     }
 
-    private static bool InRange(Instant instant) => instant >= Earliest && instant <= Latest;
+    private static bool InRange(Instant instant) =>
+        instant >= Earliest && instant <= Latest && instant == Instant.FromUnixTimeSeconds(instant.ToUnixTimeSeconds());
 
     private LocalMoment? FromLocal(JsonField field, LocalDateTime local, Use use)
     {
@@ -117,7 +118,8 @@ internal sealed class DocumentClock(HouseholdZone? zone, ICollection<string> war
         };
     }
 
-    private string Stamp(Instant instant) => OffsetDateTimePattern.Rfc3339.Format(instant.InZone(Zone!.Zone).ToOffsetDateTime());
+    /// <summary>An instant in the household's offset, RFC 3339.</summary>
+    public string Stamp(Instant instant) => OffsetDateTimePattern.Rfc3339.Format(instant.InZone(Zone!.Zone).ToOffsetDateTime());
 
     private LocalMoment? FromOffset(JsonField field, OffsetDateTime stamp, string text, int bracket)
     {

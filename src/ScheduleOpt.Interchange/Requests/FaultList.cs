@@ -24,14 +24,23 @@ internal sealed class FaultList
     /// <summary>Notes a fault.</summary>
     public void Add(string pointer, string rule, string value = "") => Add(new Fault(pointer, rule, value));
 
-    /// <summary>Notes the faults of a document that stands inside this one.</summary>
+    /// <summary>Notes faults whose pointers are complete.</summary>
+    public void AddAll(IEnumerable<Fault> faults)
+    {
+        foreach (var fault in faults)
+        {
+            Add(fault with { Value = JsonField.Shortened(fault.Value) });
+        }
+    }
+
+    /// <summary>Notes the faults of a document that stands inside this one and does not know where.</summary>
     /// <param name="pointer">Where the inner document stands.</param>
     /// <param name="inner">Its faults; their pointers are continued from <paramref name="pointer"/>.</param>
     public void AddInner(string pointer, IEnumerable<Fault> inner)
     {
         foreach (var fault in inner)
         {
-            Add(fault with { Pointer = pointer + fault.Pointer.TrimStart('#') });
+            Add(fault with { Pointer = pointer + fault.Pointer.TrimStart('#'), Value = JsonField.Shortened(fault.Value) });
         }
     }
 

@@ -10,6 +10,9 @@ public sealed class JsonText
     /// <summary>Objects and arrays may stand in one another no deeper than this.</summary>
     public const int MostDepth = 32;
 
+    /// <summary>The largest document that a service takes. [bytes] 1 MiB.</summary>
+    public const int MostBytes = 1024 * 1024;
+
     private static readonly JsonReaderOptions ReaderOptions = new() { MaxDepth = MostDepth };
 
     private JsonText(JsonElement root) => Root = root;

@@ -70,6 +70,9 @@ internal static class VehicleReader
             };
     }
 
+    /// <summary>The extended limit, or the whole battery where the vehicle is faulty: its own faults are noted already.</summary>
+    public static StateOfCharge ExtendedLimitOf(Vehicle? vehicle) => vehicle?.ExtendedLimit ?? StateOfCharge.FromFraction(1);
+
     private static double? ReferenceKwhPerKm(JsonMembers vehicle)
     {
         if (vehicle.ExactlyOne("consumptionKwhPer100Km", "consumptionKwhPer100Mi") is not { } field)

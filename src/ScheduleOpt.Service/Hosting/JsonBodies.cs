@@ -1,5 +1,6 @@
 using System.Buffers;
 using Microsoft.Net.Http.Headers;
+using ScheduleOpt.Interchange.Requests;
 using ScheduleOpt.Service.Problems;
 
 namespace ScheduleOpt.Service.Hosting;
@@ -8,7 +9,7 @@ namespace ScheduleOpt.Service.Hosting;
 internal static class JsonBodies
 {
     /// <summary>The largest body. [bytes] 1 MiB.</summary>
-    public const int MostBytes = 1024 * 1024;
+    public const int MostBytes = JsonText.MostBytes;
 
     /// <summary>What is said of a larger one.</summary>
     public const string TooLarge = "The body may have at most 1 MiB (1,048,576 bytes).";

@@ -1,0 +1,69 @@
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using NodaTime;
+using NodaTime.Text;
+using ScheduleOpt.Core;
+
+namespace ScheduleOpt.Interchange.Answers;
+
+/// <summary>The forms that every answer shares: times in the household's offset, money as a text, numbers without noise.</summary>
+internal static class AnswerJson
+{
+    private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>Writes one JSON object.</summary>
+    public static byte[] Write(Action<Utf8JsonWriter> members)
+    {
+        using var buffer = new MemoryStream();
+        using (var json = new Utf8JsonWriter(buffer, Options))
+        {
+            json.WriteStartObject();
+            members(json);
+            json.WriteEndObject();
+        }
+
+        return buffer.ToArray();
+    }
+
+    /// <summary>A time, RFC 3339 with the zone's offset.</summary>
+    public static void WriteTime(this Utf8JsonWriter json, string name, Instant instant, DateTimeZone zone) =>
+        json.WriteString(name, OffsetDateTimePattern.Rfc3339.Format(instant.InZone(zone).ToOffsetDateTime()));
+
+    /// <summary>An amount of money: <c>{"amount":"612.40","currency":"USD"}</c>, rounded half away from zero to the currency's minor unit.</summary>
+    public static void WriteMoney(this Utf8JsonWriter json, string name, Money money)
+    {
+        json.WriteStartObject(name);
+        json.WriteString("amount", Amount(money));
+        json.WriteString("currency", money.Currency);
+        json.WriteEndObject();
+    }
+
+    /// <summary>A number rounded for reading: what lies below is noise of the arithmetic.</summary>
+    public static void WriteRounded(this Utf8JsonWriter json, string name, double number, int digits) =>
+        json.WriteNumber(name, (decimal)Math.Round(number, digits, MidpointRounding.AwayFromZero) + 0m);
+
+    /// <summary>An exact number as a text, for prices and quantities of a bill.</summary>
+    public static void WriteExact(this Utf8JsonWriter json, string name, decimal number) =>
+        json.WriteString(name, number.ToString("0.############################", CultureInfo.InvariantCulture));
+
+    /// <summary>A list of sentences.</summary>
+    public static void WriteSentences(this Utf8JsonWriter json, string name, IEnumerable<string> sentences)
+    {
+        json.WriteStartArray(name);
+        foreach (var sentence in sentences)
+        {
+            json.WriteStringValue(sentence);
+        }
+
+        json.WriteEndArray();
+    }
+
+    /// <summary>The amount as a text with the digits of the currency's minor unit.</summary>
+    public static string Amount(Money money)
+    {
+        var digits = MinorUnits.DigitsOf(money.Currency);
+        return Math.Round(money.Amount, digits, MidpointRounding.AwayFromZero)
+            .ToString("F" + digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    }
+}

@@ -1,0 +1,61 @@
+using System.Text.Json;
+using NodaTime;
+using ScheduleOpt.Core;
+using ScheduleOpt.Interchange.Requests;
+using ScheduleOpt.Tariffs;
+
+namespace ScheduleOpt.Interchange.Answers;
+
+/// <summary>Writes the answer of <c>POST /v1/bills</c>.</summary>
+public static class BillAnswerWriter
+{
+    /// <summary>Writes the answer as UTF-8.</summary>
+    public static byte[] Write(BillRequest request, Bill bill) => AnswerJson.Write(json =>
+    {
+        json.WriteString("ratePlan", bill.RatePlanId);
+        json.WriteMoney("total", new Money(bill.Total, bill.Currency));
+        json.WriteStartObject("totalsByPart");
+        foreach (var (part, amount) in bill.TotalsByPart())
+        {
+            json.WriteMoney(NameOf(part), new Money(amount, bill.Currency));
+        }
+
+        json.WriteEndObject();
+        json.WriteStartArray("periods");
+        foreach (var period in bill.Periods)
+        {
+            WritePeriod(json, period, request.RatePlan.Zone, bill.Currency);
+        }
+
+        json.WriteEndArray();
+        json.WriteSentences("cautions", [Cautions.BillsAreEstimates]);
+        json.WriteSentences("warnings", request.Warnings.Concat(bill.Warnings));
+    });
+
+    /// <summary>The name of a part as a field.</summary>
+    public static string NameOf(BillPart part) => JsonNamingPolicy.CamelCase.ConvertName(part.ToString());
+
+    private static void WritePeriod(Utf8JsonWriter json, BillStatement period, DateTimeZone zone, string currency)
+    {
+        json.WriteStartObject();
+        json.WriteTime("start", period.Start, zone);
+        json.WriteTime("end", period.End, zone);
+        json.WriteNumber("energyKwh", period.EnergyKwh);
+        json.WriteStartArray("lines");
+        foreach (var line in period.Lines)
+        {
+            json.WriteStartObject();
+            json.WriteString("part", NameOf(line.Part));
+            json.WriteString("description", line.Description);
+            json.WriteExact("quantity", line.Quantity);
+            json.WriteString("unit", line.Unit);
+            json.WriteExact("price", line.Price);
+            json.WriteExact("amount", line.Amount);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteMoney("total", new Money(period.Total, currency));
+        json.WriteEndObject();
+    }
+}

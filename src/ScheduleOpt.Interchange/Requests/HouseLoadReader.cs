@@ -1,0 +1,24 @@
+using ScheduleOpt.Core.Weather;
+using ScheduleOpt.Interchange.HouseLoads;
+
+namespace ScheduleOpt.Interchange.Requests;
+
+/// <summary>Reads the <c>houseLoad</c> of a request.</summary>
+internal static class HouseLoadReader
+{
+    /// <summary>Reads the use of the house without the car, for each hour of a common year in standard time. [kWh at the meter]</summary>
+    public static double[]? Read(JsonField? field)
+    {
+        if (field?.Members("annualKwh", "hourlyKwh") is not { } load || load.ExactlyOne("annualKwh", "hourlyKwh") is not { } form)
+        {
+            return null;
+        }
+
+        if (load.Has("hourlyKwh"))
+        {
+            return form.Numbers(WeatherYear.Hours, WeatherYear.Hours, new(0, 100, "kWh"));
+        }
+
+        return form.Number(new(0, 200_000, "kWh")) is { } annual ? HouseLoadShape.Scale(annual) : null;
+    }
+}

@@ -1,0 +1,77 @@
+using NodaTime;
+using ScheduleOpt.Core;
+using ScheduleOpt.Core.Time;
+using ScheduleOpt.Scheduling;
+
+namespace ScheduleOpt.Interchange.Requests;
+
+/// <summary>Reads the <c>options</c> of a request.</summary>
+internal static class OptionsReader
+{
+    /// <summary>The longest schedule. [days]</summary>
+    public const int MostDays = 31;
+
+    private static readonly (string, ShortfallOrder)[] Orders =
+        [("inTimeOrder", ShortfallOrder.InTimeOrder), ("leastTotal", ShortfallOrder.LeastTotal)];
+
+    private static readonly (string, DistanceUnit)[] Units = [("km", DistanceUnit.Kilometre), ("mi", DistanceUnit.Mile)];
+
+    /// <summary>Reads the options of a schedule; what is not given, or faulty, has its default.</summary>
+    public static ScheduleOptions ForSchedule(JsonField? field, StateOfCharge extendedLimit)
+    {
+        var defaults = new ScheduleOptions();
+        if (field?.Members(
+            "gridMinutes", "horizonDays", "targetStateOfCharge", "tripConfidence", "shortfallOrder", "usedSoFarKwh",
+            "unit") is not { } options)
+        {
+            return defaults;
+        }
+
+        return new ScheduleOptions
+        {
+            GridStep = GridStep(options, defaults.GridStep),
+            HorizonDays = (int)options.Number("horizonDays", new(1, MostDays, "days") { Whole = true }, defaults.HorizonDays),
+            Target = TripReader.Target(options.Optional("targetStateOfCharge"), extendedLimit),
+            TripConfidence = Confidence(options, defaults.TripConfidence),
+            ShortfallOrder = options.Word("shortfallOrder", Orders, defaults.ShortfallOrder),
+            UsedSoFar = Energy.FromKilowattHours(options.Number("usedSoFarKwh", new(0, 100_000, "kWh"), 0)),
+            Unit = options.Word("unit", Units, defaults.Unit),
+        };
+    }
+
+    /// <summary>Reads the options of a comparison; what is not given, or faulty, has its default.</summary>
+    public static ScheduleOptions ForComparison(JsonField? field)
+    {
+        var defaults = new ScheduleOptions();
+        return field?.Members("gridMinutes", "tripConfidence", "shortfallOrder", "unit") is not { } options
+            ? defaults
+            : new ScheduleOptions
+            {
+                GridStep = GridStep(options, defaults.GridStep),
+                TripConfidence = Confidence(options, defaults.TripConfidence),
+                ShortfallOrder = options.Word("shortfallOrder", Orders, defaults.ShortfallOrder),
+                Unit = options.Word("unit", Units, defaults.Unit),
+            };
+    }
+
+    private static double Confidence(JsonMembers options, double otherwise) =>
+        options.Number("tripConfidence", new(0.5, 0.999), otherwise);
+
+    private static Duration GridStep(JsonMembers options, Duration otherwise)
+    {
+        if (options.Optional("gridMinutes") is not { } field)
+        {
+            return otherwise;
+        }
+
+        if (field.Element.ValueKind == System.Text.Json.JsonValueKind.Number
+            && field.Element.TryGetInt32(out var minutes)
+            && IntervalGrid.StepsInMinutes.Contains(minutes))
+        {
+            return Duration.FromMinutes(minutes);
+        }
+
+        field.Fault($"Must be one of {string.Join(", ", IntervalGrid.StepsInMinutes)} min.");
+        return otherwise;
+    }
+}

@@ -1,0 +1,84 @@
+using System.Globalization;
+using Microsoft.OpenApi;
+using ScheduleOpt.Service.Problems;
+
+namespace ScheduleOpt.Service.Documentation;
+
+/// <summary>What goes in and out of each operation.</summary>
+internal static class ApiBodies
+{
+    private const string Json = "application/json";
+
+    private static readonly ProblemKind[] Anywhere =
+        [ProblemKind.UnknownHost, ProblemKind.TooManyRequests, ProblemKind.InternalError];
+
+    private static readonly ProblemKind[] Posted =
+    [
+        ProblemKind.MalformedJson, ProblemKind.ForeignOrigin, ProblemKind.NotAcceptable, ProblemKind.RequestTimeout, ProblemKind.BodyTooLarge,
+        ProblemKind.UnsupportedMediaType, ProblemKind.InvalidRequest, ProblemKind.Busy,
+    ];
+
+    private static readonly Dictionary<string, ApiBody> Bodies = new()
+    {
+        ["createSchedule"] = new("ScheduleRequest", "schedule", "ScheduleAnswer", "The schedule; outcome says whether every departure is met.", Posted),
+        ["createComparison"] = new("ComparisonRequest", "comparison", "ComparisonAnswer", "One cell for each combination.", Posted),
+        ["createBill"] = new("BillRequest", "bill", "BillAnswer", "The bill.", Posted),
+        ["listRatePlans"] = new(null, null, "RatePlanList", "The rate plans.", [ProblemKind.NotAcceptable]),
+        ["getRatePlan"] = new(null, null, null, "The rate-plan document.", [ProblemKind.NotFound, ProblemKind.NotAcceptable]),
+        ["getLive"] = new(null, null, "Health", "The process lives.", []),
+        ["getReady"] = new(null, null, "Health", "The service can answer.", [ProblemKind.NotReady]),
+    };
+
+    /// <summary>Adds bodies and problems to an operation.</summary>
+    public static void Describe(OpenApiOperation operation, OpenApiDocument document)
+    {
+        var body = Bodies[operation.OperationId!];
+        if (body.Request is not null)
+        {
+            operation.RequestBody = new OpenApiRequestBody
+            {
+                Required = true,
+                Description = "At most 1 MiB, UTF-8.",
+                Content = new Dictionary<string, OpenApiMediaType>
+                {
+                    [Json] = new OpenApiMediaType
+                    {
+                        Schema = new OpenApiSchemaReference(body.Request, document),
+                        Examples = new Dictionary<string, IOpenApiExample>
+                        {
+                            [body.Example!] = new OpenApiExample { Summary = "A request that runs", Value = ApiSchemas.Example(body.Example!) },
+                        },
+                    },
+                },
+            };
+        }
+
+        operation.Responses = new OpenApiResponses
+        {
+            ["200"] = new OpenApiResponse
+            {
+                Description = body.Answers,
+                Content = new Dictionary<string, OpenApiMediaType>
+                {
+                    [Json] = new OpenApiMediaType
+                    {
+                        Schema = body.Answer is null
+                            ? new OpenApiSchema { Type = JsonSchemaType.Object }
+                            : new OpenApiSchemaReference(body.Answer, document),
+                    },
+                },
+            },
+        };
+        foreach (var kinds in Anywhere.Concat(body.Problems).GroupBy(kind => kind.Status).OrderBy(group => group.Key))
+        {
+            operation.Responses[kinds.Key.ToString(CultureInfo.InvariantCulture)] = new OpenApiResponse
+            {
+                Description = string.Join("; ", kinds.Select(kind => $"{kind.Title} ({kind.Type})")),
+                Content = new Dictionary<string, OpenApiMediaType>
+                {
+                    [ProblemWriter.ContentType] = new OpenApiMediaType { Schema = new OpenApiSchemaReference("Problem", document) },
+                },
+            };
+        }
+    }
+}
