@@ -44,7 +44,7 @@ internal sealed class CalendarTrips
         {
             faults.Add(new Fault(
                 options.Pointer,
-                "A driving calendar holds at least one trip: an event with the category DRIVING or with a distance. Say so if all events are trips.",
+                "A driving calendar holds at least one trip: an event of category DRIVING or with a distance. Say so if all are trips.",
                 $"{facts.Count} events"));
         }
 

@@ -66,7 +66,8 @@ internal sealed class EventTimes(DateTimeZone household, string pointer, List<Fa
         {
             faults.Add(new Fault(
                 pointer,
-                $"{line.Name} states YYYYMMDDTHHMMSS, with Z for UTC, or YYYYMMDD, in {CalendarLimits.FirstYear} to {CalendarLimits.LastYear}.",
+                $"{line.Name} states YYYYMMDDTHHMMSS, with Z for UTC, or YYYYMMDD, in "
+                    + $"{CalendarLimits.FirstYear} to {CalendarLimits.LastYear}.",
                 Shortened.Text(value),
                 line.Line));
             return null;

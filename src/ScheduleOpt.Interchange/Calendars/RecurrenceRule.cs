@@ -141,7 +141,7 @@ internal sealed record RecurrenceRule
         { } end => local.InZoneLeniently(zone).ToInstant() <= end.Local.InZoneLeniently(end.Zone).ToInstant(),
     };
 
-    /// <summary>Whether the end is a local time, which RFC 5545 forbids where the start has a zone; it is read in the zone of the start.</summary>
+    /// <summary>Whether the end is a local time, which RFC 5545 forbids where the start has a zone; it is read in that zone.</summary>
     internal bool UntilIsLocal => Until is { IsDate: false } end && !end.Zone.Equals(DateTimeZone.Utc);
 
     private static EventTime? ReadUntil(string value, EventTime start) =>

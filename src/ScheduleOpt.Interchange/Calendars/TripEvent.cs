@@ -102,7 +102,7 @@ internal sealed class TripEvent
             if (NominalDuration.Read(durationLine.Value.Trim()) is not { } duration || (start.IsDate && duration.Clock > Duration.Zero))
             {
                 refuse(
-                    $"DURATION lies above zero and is at most {CalendarLimits.TripDays} days, such as PT9H30M or P2D; of a date, whole days.",
+                    $"DURATION lies above zero and is at most {CalendarLimits.TripDays} days, such as PT9H30M or P2D; of a date whole.",
                     durationLine);
                 return null;
             }
