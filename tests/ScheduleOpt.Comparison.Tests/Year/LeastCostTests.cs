@@ -59,7 +59,7 @@ public sealed class LeastCostTests
             var problem = frame.Problem(new SetUp("any", supply), prices);
             var best = Scheduler.Solve(problem, SolverChoice.Direct);
 
-            var replay = TaperAllowance.Run(problem, best);
+            var replay = TaperMakeUp.Run(problem, best);
 
             Assert.True(replay.TripShortfallKwh.Sum() <= best.TripShortfallKwh.Sum() + 0.01);
             Assert.InRange(replay.CostAt(problem), best.Cost * 0.998, best.Cost * 1.002);
