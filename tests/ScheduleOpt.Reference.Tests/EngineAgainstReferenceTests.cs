@@ -8,7 +8,7 @@ public sealed class EngineAgainstReferenceTests
     private const int RequestsPerMutant = 200;
     private static readonly ConcurrentDictionary<string, EngineAnswer> Answers = new(StringComparer.Ordinal);
 
-    [Fact(Skip = EngineUnderTest.NotWired)]
+    [Fact]
     public void Engine_RandomRequests_FindsTheReferenceOptimum()
     {
         using var reference = ReferenceProcess.StartOrSkip();
@@ -29,7 +29,7 @@ public sealed class EngineAgainstReferenceTests
         Assert.True(failures.Count == 0, $"{failures.Count} of {requests.Count} differ.\n{string.Join('\n', failures.Take(20))}");
     }
 
-    [Theory(Skip = EngineUnderTest.NotWired)]
+    [Theory]
     [MemberData(nameof(Mutants))]
     public void Engine_DeliberatelyWrongReference_DisagreesSomewhere(string mutant)
     {

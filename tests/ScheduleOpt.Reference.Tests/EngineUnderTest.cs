@@ -1,3 +1,6 @@
+using ScheduleOpt.Interchange.Requests;
+using ScheduleOpt.Scheduling;
+
 namespace ScheduleOpt.Reference.Tests;
 
 /// <summary>What the engine answered, in the numbers that the reference states, too.</summary>
@@ -10,9 +13,13 @@ internal sealed record EngineAnswer(double[] TripShortfallKwh, double[] TargetSh
 /// <summary>The one place where these tests touch the engine: a request of POST /v1/schedules in, steps 1 and 2 out.</summary>
 internal static class EngineUnderTest
 {
-    /// <summary>Why the comparison does not run yet; empty it once <see cref="Answer"/> is written.</summary>
-    public const string NotWired = "engine seam not wired yet";
-
     /// <summary>Reads the request, builds the problem and solves steps 1a, 1b and 2 (not step 3, no replay).</summary>
-    public static EngineAnswer Answer(string requestJson) => throw new NotImplementedException($"{NotWired}: {requestJson.Length} characters");
+    public static EngineAnswer Answer(string requestJson)
+    {
+        var request = ScheduleRequestReader.Read(JsonText.Read(requestJson).Value).Value;
+        var question = ScheduleQuestion.Of(request);
+        var least = Scheduler.Solve(ChargingProblemBuilder.Build(question.Case), question.Solver, question.Order);
+        Assert.False(least.LimitReached);
+        return new(least.TripShortfallKwh, least.TargetShortfallKwh, least.Cost, least.Objective);
+    }
 }
