@@ -23,13 +23,20 @@ internal static class RequestText
     {
         var steps = path.Split('/');
         JsonNode at = request;
-        foreach (var step in steps[..^1])
+        foreach (var step in steps)
         {
-            at = at is JsonArray array ? array[int.Parse(step, System.Globalization.CultureInfo.InvariantCulture)]! : at[step]!;
+            at = at is JsonArray array ? array[int.Parse(step, System.Globalization.CultureInfo.InvariantCulture)]! : at.AsObject()[step] ?? Added(at, step);
         }
 
-        at[steps[^1]] = JsonNode.Parse(json);
+        at.ReplaceWith(JsonNode.Parse(json));
         return request;
+    }
+
+    private static JsonNode Added(JsonNode parent, string name)
+    {
+        var member = JsonValue.Create("");
+        parent[name] = member;
+        return member;
     }
 
     public static Reading<ScheduleRequest> Read(this JsonObject request) => Read(request.ToJsonString());

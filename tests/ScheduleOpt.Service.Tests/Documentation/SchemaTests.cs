@@ -8,7 +8,7 @@ namespace ScheduleOpt.Service.Tests.Documentation;
 /// <summary>The hand-written schemas are held against what is read and what is answered, in both directions.</summary>
 public sealed class SchemaTests(ServiceApplication service) : IClassFixture<ServiceApplication>
 {
-    private static readonly JsonNode Components = JsonNode.Parse(ApiSchemas.Text("schemas.json"))!["components"]!;
+    private static readonly JsonNode Components = ApiSchemas.Json()["components"]!;
 
     [Theory]
     [InlineData("schedule", "ScheduleRequest", "ScheduleAnswer")]
@@ -24,10 +24,20 @@ public sealed class SchemaTests(ServiceApplication service) : IClassFixture<Serv
 
     [Theory]
     [InlineData("/v1/rate-plans", "RatePlanList")]
+    [InlineData("/v1/rate-plans/sample-electric-all-electric-home", "RatePlanDocument")]
     [InlineData("/health/live", "Health")]
     [InlineData("/health/ready", "Health")]
     public async Task Answer_ToGet_KeepsItsSchema(string path, string schema) =>
         AssertKeeps(schema, await service.CreateClient().GetStringAsync(path));
+
+    [Fact]
+    public async Task Request_WithARatePlanDocument_KeepsItsSchema()
+    {
+        var request = Requests.Bill();
+        request["ratePlan"] = JsonNode.Parse(await service.CreateClient().GetStringAsync("/v1/rate-plans/example-power-three-seasons"));
+        AssertKeeps("BillRequest", request.ToJsonString());
+        Assert.True((await service.CreateClient().PostAsync("/v1/bills", Requests.Json(request))).IsSuccessStatusCode);
+    }
 
     [Fact]
     public async Task Problem_OfAFaultyRequest_KeepsItsSchema() => AssertKeeps(

@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Net;
 using System.Text;
 using System.Text.Json.Nodes;
+using ScheduleOpt.Interchange.RatePlans;
 using ScheduleOpt.Service.Documentation;
 
 namespace ScheduleOpt.Service.Tests.Hostile;
@@ -42,11 +43,10 @@ public sealed class RandomValueTests(ServiceApplication service) : IClassFixture
     {
         using var client = service.CreateClient();
         var random = new Random(42);
-        var plan = await client.GetStringAsync("/v1/rate-plans/example-power-day-and-night");
-        for (var i = 0; i < 250; i++)
+        for (var i = 0; i < 300; i++)
         {
             var request = Small(i % 2 == 0 ? "bill" : "schedule");
-            var document = JsonNode.Parse(plan)!;
+            var document = JsonNode.Parse(RatePlanLibrary.FindJson(RatePlanLibrary.Ids[i % RatePlanLibrary.Ids.Count])!)!;
             Edit(document, random);
             request["ratePlan"] = document;
             await AssertNoFailure(client, i % 2 == 0 ? "/v1/bills" : "/v1/schedules", Encoding.UTF8.GetBytes(request.ToJsonString()), i);
