@@ -1,0 +1,266 @@
+using NodaTime;
+using ScheduleOpt.Interchange.Meters.Series;
+
+namespace ScheduleOpt.Interchange.Meters.Csv;
+
+/// <summary>Turns the times of a table into instants: labels at start or end, the hour that is skipped, the hour that is written twice, once or not at all.</summary>
+internal sealed class TableClockReading(TableLayout layout, MeterFileOptions options, ReadingNotes notes)
+{
+    private readonly DateTimeZone zone = options.Zone;
+    private TableClock clock;
+    private int length;
+
+    /// <summary>Readings in UTC, in millionths of a kWh.</summary>
+    public RawReading[] Resolve(List<TableReading> readings)
+    {
+        if (IsDescending(readings))
+        {
+            readings.Reverse();
+        }
+
+        length = options.Csv.IntervalMinutes * 60 ?? CommonLength(readings);
+        if (length == 0)
+        {
+            notes.Fault("#/csv/intervalMinutes", "The length of an interval can't be told from the table; state it.");
+            return [];
+        }
+
+        clock = options.Csv.Clock ?? GuessClock(readings);
+        var raw = new List<RawReading>(readings.Count);
+        var before = long.MinValue;
+        int inGap = 0, halves = 0;
+        for (var i = 0; i < readings.Count; i++)
+        {
+            var reading = readings[i];
+            var (start, duration, isSkipped) = Place(reading, before);
+            if (isSkipped && reading.Value == 0)
+            {
+                inGap++;
+                continue;
+            }
+
+            before = start + duration;
+            if (start < Earliest || before > Latest)
+            {
+                notes.Fault("#/csv/dateColumn", "Dates must lie in the years 1900 to 2199.");
+                return [];
+            }
+
+            var energy = layout.Unit is MeterUnit.Kilowatts or MeterUnit.Watts
+                ? (long)Math.Round(reading.Value * (decimal)duration / 3600, MidpointRounding.AwayFromZero)
+                : reading.Value;
+            if (options.Csv.RepeatedHour == RepeatedHour.BothTogether && IsWrittenOnce(readings, i))
+            {
+                halves++;
+                raw.Add(new(start, duration, energy - (energy / 2), raw.Count, reading.Quality));
+                raw.Add(new(start + RepeatAfter(reading), duration, energy / 2, raw.Count, reading.Quality));
+            }
+            else
+            {
+                raw.Add(new(start, duration, energy, raw.Count, reading.Quality));
+            }
+        }
+
+        Tell(inGap, halves, readings);
+        return [.. raw];
+    }
+
+    private static readonly long Earliest = Tariffs.MeteredSeries.Earliest.ToUnixTimeSeconds(), Latest = Tariffs.MeteredSeries.Latest.ToUnixTimeSeconds();
+
+    private void Tell(int inGap, int halves, List<TableReading> readings)
+    {
+        if (inGap > 0)
+        {
+            notes.Guess($"{inGap} zero readings at times that the clock skipped were left out.");
+        }
+
+        if (halves > 0)
+        {
+            notes.Guess($"{halves} readings stand once for an hour that the clock showed twice; each was halved.");
+        }
+
+        if (options.Csv.Clock is null && readings.Exists(r => r.Clock == StampClock.Table))
+        {
+            notes.Guess(clock == TableClock.StandardTime
+                ? $"Times are the standard time of {zone.Id} all the year: the table has readings at the hour that the legal clock skips."
+                : $"Times are the legal time of {zone.Id}.");
+        }
+    }
+
+    private (long Start, int Duration, bool IsSkipped) Place(TableReading reading, long before)
+    {
+        if (reading.Duration == TableReader.WholeDay)
+        {
+            var day = LocalOf(reading.Stamp).Date;
+            var (first, next) = (zone.AtStartOfDay(day).ToInstant().ToUnixTimeSeconds(), zone.AtStartOfDay(day.PlusDays(1)).ToInstant().ToUnixTimeSeconds());
+            return (first, (int)(next - first), false);
+        }
+
+        var duration = reading.Duration > 0 ? reading.Duration : length;
+        var shift = layout.Label == StampLabel.End && layout.DayColumns.Count == 0 ? duration : 0;
+        switch (reading.Clock)
+        {
+            case StampClock.Utc:
+                return (reading.Stamp - shift, duration, false);
+            case StampClock.SinceMidnight:
+                return (zone.AtStartOfDay(LocalOf(reading.Stamp).Date).ToInstant().ToUnixTimeSeconds() + reading.Elapsed, duration, false);
+        }
+
+        if (clock == TableClock.Utc)
+        {
+            return (reading.Stamp - shift, duration, false);
+        }
+
+        if (clock == TableClock.StandardTime)
+        {
+            var near = Instant.FromUnixTimeSeconds(reading.Stamp - shift);
+            var offset = zone.GetZoneInterval(near - Duration.FromSeconds(zone.GetUtcOffset(near).Seconds)).StandardOffset.Seconds;
+            return (reading.Stamp - shift - offset, duration, false);
+        }
+
+        if (reading.Duration > 0 && reading.Duration != length && AcrossChange(reading, before) is { } start)
+        {
+            return (start, length, false);
+        }
+
+        var (at, isSkipped) = Legal(reading.Stamp - shift, shift, before);
+        return (at, duration, isSkipped);
+    }
+
+    /// <summary>Of the instants that a clock time may mean, the one that continues the reading before; else the first after it.</summary>
+    private (long Start, bool IsSkipped) Legal(long local, int shift, long before)
+    {
+        var candidates = Instants(local);
+        if (candidates is [var only] && shift == 0)
+        {
+            return (only, false);
+        }
+
+        // An end may be read off the clock itself: at a change it is then not the start plus the interval.
+        var ends = shift > 0 ? Instants(local + shift) : [];
+        foreach (var candidate in candidates)
+        {
+            if (candidate == before)
+            {
+                return (candidate, false);
+            }
+        }
+
+        foreach (var end in ends)
+        {
+            if (end - shift == before)
+            {
+                return (before, false);
+            }
+        }
+
+        foreach (var candidate in candidates)
+        {
+            if (candidate > before)
+            {
+                return (candidate, false);
+            }
+        }
+
+        return candidates.Length > 0 ? (candidates[0], false)
+            : ends.Length > 0 ? (ends[0] - shift, false)
+            : (zone.AtLeniently(LocalOf(local)).ToInstant().ToUnixTimeSeconds(), true);
+    }
+
+    /// <summary>A row whose two clock times are further apart, or closer, than its energy took, because the clock changed between them.</summary>
+    private long? AcrossChange(TableReading reading, long before)
+    {
+        var start = Legal(reading.Stamp, 0, before).Start;
+        var shown = zone.GetUtcOffset(Instant.FromUnixTimeSeconds(start + length)).Seconds + start + length;
+        return shown == reading.Stamp + reading.Duration ? start : null;
+    }
+
+    private long[] Instants(long local)
+    {
+        var mapping = zone.MapLocal(LocalOf(local));
+        return mapping.Count switch
+        {
+            0 => [],
+            1 => [mapping.Single().ToInstant().ToUnixTimeSeconds()],
+            _ => [mapping.First().ToInstant().ToUnixTimeSeconds(), mapping.Last().ToInstant().ToUnixTimeSeconds()],
+        };
+    }
+
+    private long StartShown(TableReading reading) => reading.Stamp - (layout.Label == StampLabel.End && layout.DayColumns.Count == 0 ? length : 0);
+
+    private bool IsWrittenOnce(List<TableReading> readings, int index)
+    {
+        var reading = readings[index];
+        if (clock != TableClock.LegalTime || reading.Clock != StampClock.Table || reading.Duration == TableReader.WholeDay)
+        {
+            return false;
+        }
+
+        var local = StartShown(reading);
+        return Instants(local).Length == 2 && !Near(readings, index, local);
+    }
+
+    private long RepeatAfter(TableReading reading) => Instants(StartShown(reading)) is [var first, var second] ? second - first : 0;
+
+    // Whether the same clock time stands in another row close by: four hours of quarter hours at most.
+    private bool Near(List<TableReading> readings, int index, long local)
+    {
+        for (var i = Math.Max(0, index - 20); i < Math.Min(readings.Count, index + 21); i++)
+        {
+            if (i != index && StartShown(readings[i]) == local)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>Standard time all the year shows itself by readings all through the hour that the legal clock skips, and by no hour written twice.</summary>
+    private TableClock GuessClock(List<TableReading> readings)
+    {
+        var shown = readings.Where(r => r.Clock == StampClock.Table && r.Duration != TableReader.WholeDay && r.Value != 0).Select(StartShown);
+        if (!shown.Any())
+        {
+            return TableClock.LegalTime;
+        }
+
+        // Clock times that are skipped, as spans.
+        var skips = zone.GetZoneIntervals(Instant.FromUnixTimeSeconds(shown.Min() - 86_400), Instant.FromUnixTimeSeconds(shown.Max() + 86_400))
+            .Where(i => i.HasEnd).Select(i => (From: i.End.ToUnixTimeSeconds() + i.WallOffset.Seconds, To: i.End.ToUnixTimeSeconds() + zone.GetUtcOffset(i.End).Seconds))
+            .Where(s => s.To > s.From).ToArray();
+        var near = shown.Where(l => Array.Exists(skips, s => l >= s.From - length && l < s.To)).ToHashSet();
+        return Array.Exists(skips, s => near.Contains(s.From) && near.Contains(s.From - length)) ? TableClock.StandardTime : TableClock.LegalTime;
+    }
+
+    private static int CommonLength(List<TableReading> readings)
+    {
+        var counts = new Dictionary<long, int>();
+        for (var i = 0; i < readings.Count && i < 100_000; i++)
+        {
+            var step = readings[i].Duration == TableReader.WholeDay ? 86_400
+                : readings[i].Duration > 0 ? readings[i].Duration
+                : i > 0 ? readings[i].Stamp - readings[i - 1].Stamp
+                : 0;
+            if (step is > 0 and <= 86_400)
+            {
+                counts[step] = counts.GetValueOrDefault(step) + 1;
+            }
+        }
+
+        return counts.Count == 0 ? 0 : (int)counts.OrderByDescending(c => c.Value).ThenBy(c => c.Key).First().Key;
+    }
+
+    private static bool IsDescending(List<TableReading> readings)
+    {
+        var fall = 0;
+        for (var i = 1; i < readings.Count; i++)
+        {
+            fall += readings[i].Stamp.CompareTo(readings[i - 1].Stamp);
+        }
+
+        return fall < 0;
+    }
+
+    private static LocalDateTime LocalOf(long second) => Instant.FromUnixTimeSeconds(second).InUtc().LocalDateTime;
+}
