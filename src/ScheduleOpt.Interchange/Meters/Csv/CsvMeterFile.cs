@@ -12,9 +12,10 @@ internal sealed class CsvMeterFile(MeterFileOptions options, ReadingNotes notes)
         var channels = new List<MeterChannel>();
         if (new LayoutGuess(sample, options, notes).Find() is { } layout)
         {
-            foreach (var (direction, readings) in new TableReader(layout, notes).Read(rows))
+            var reader = new TableReader(layout, notes);
+            foreach (var (direction, readings) in reader.Read(rows))
             {
-                var raw = notes.FaultCount == 0 ? new TableClockReading(layout, options, notes).Resolve(readings) : [];
+                var raw = notes.FaultCount == 0 ? new TableClockReading(layout, reader.CommonLength, options, notes).Resolve(readings) : [];
                 readings.Clear();
                 readings.TrimExcess();
                 if (notes.FaultCount == 0)

@@ -4,7 +4,7 @@ using ScheduleOpt.Interchange.Meters.Series;
 namespace ScheduleOpt.Interchange.Meters.Csv;
 
 /// <summary>Turns the times of a table into instants: labels at start or end, the hour that is skipped, the hour that is written twice, once or not at all.</summary>
-internal sealed class TableClockReading(TableLayout layout, MeterFileOptions options, ReadingNotes notes)
+internal sealed class TableClockReading(TableLayout layout, int commonLength, MeterFileOptions options, ReadingNotes notes)
 {
     private readonly DateTimeZone zone = options.Zone;
     private TableClock clock;
@@ -18,7 +18,7 @@ internal sealed class TableClockReading(TableLayout layout, MeterFileOptions opt
             readings.Reverse();
         }
 
-        length = options.Csv.IntervalMinutes * 60 ?? CommonLength(readings);
+        length = options.Csv.IntervalMinutes * 60 ?? commonLength;
         if (length == 0)
         {
             notes.Fault("#/csv/intervalMinutes", "The length of an interval can't be told from the table; state it.");
@@ -231,24 +231,6 @@ internal sealed class TableClockReading(TableLayout layout, MeterFileOptions opt
             .Where(s => s.To > s.From).ToArray();
         var near = shown.Where(l => Array.Exists(skips, s => l >= s.From - length && l < s.To)).ToHashSet();
         return Array.Exists(skips, s => near.Contains(s.From) && near.Contains(s.From - length)) ? TableClock.StandardTime : TableClock.LegalTime;
-    }
-
-    private static int CommonLength(List<TableReading> readings)
-    {
-        var counts = new Dictionary<long, int>();
-        for (var i = 0; i < readings.Count && i < 100_000; i++)
-        {
-            var step = readings[i].Duration == TableReader.WholeDay ? 86_400
-                : readings[i].Duration > 0 ? readings[i].Duration
-                : i > 0 ? readings[i].Stamp - readings[i - 1].Stamp
-                : 0;
-            if (step is > 0 and <= 86_400)
-            {
-                counts[step] = counts.GetValueOrDefault(step) + 1;
-            }
-        }
-
-        return counts.Count == 0 ? 0 : (int)counts.OrderByDescending(c => c.Value).ThenBy(c => c.Key).First().Key;
     }
 
     private static bool IsDescending(List<TableReading> readings)

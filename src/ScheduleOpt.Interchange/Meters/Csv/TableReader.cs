@@ -10,7 +10,12 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
     public const int WholeDay = -1;
 
     private readonly List<TableReading> delivered = [], received = [], net = [];
+    private readonly Dictionary<long, int> steps = [];
+    private long? before;
     private int rows, notRows, blanks, otherServices, inclusiveEnds, unreadable;
+
+    /// <summary>The length that most rows state, or by which most follow one another, blank ones included; zero where none does. [s]</summary>
+    public int CommonLength => steps.Count == 0 ? 0 : (int)steps.OrderByDescending(c => c.Value).ThenBy(c => c.Key).First().Key;
 
     /// <summary>Readings by flow; none for a net flow. Flows without readings are left out.</summary>
     public IReadOnlyList<(FlowDirection? Direction, List<TableReading> Readings)> Read(CsvRows table)
@@ -79,12 +84,23 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
         }
 
         var duration = start.SecondOfDay is null && layout.Time is null && layout.End is null ? WholeDay : Duration(start, cells);
+        Count(Utc(start), duration);
         foreach (var (valueColumn, direction) in layout.Values)
         {
             if (Value(line, Cell(cells, valueColumn)) is { } value)
             {
                 Add(stated ?? direction, new(Utc(start), start.Offset is null ? StampClock.Table : StampClock.Utc, 0, duration, value, quality));
             }
+        }
+    }
+
+    private void Count(long stamp, int duration)
+    {
+        var step = duration == WholeDay ? 86_400 : duration > 0 ? duration : Math.Abs(stamp - (before ?? stamp));
+        before = stamp;
+        if (step is > 0 and <= 86_400 && (steps.TryGetValue(step, out var count) || steps.Count < 1500))
+        {
+            steps[step] = count + 1;
         }
     }
 
@@ -114,6 +130,7 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
         var first = layout.ExtraColumn ?? slots;
         var hasExtra = extra > 0 && Enumerable.Range(first, extra).Any(c => c < columns.Count && !NumberText.IsBlank(Cell(cells, columns[c])) && Cell(cells, columns[c]) is not ("0" or "0.0" or "0.00"));
         var slot = 0;
+        Count(0, length);
         for (var c = 0; c < columns.Count; c++)
         {
             var isExtra = c >= first && c < first + extra;
