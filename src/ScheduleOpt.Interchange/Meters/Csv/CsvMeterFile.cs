@@ -15,9 +15,8 @@ internal sealed class CsvMeterFile(MeterFileOptions options, ReadingNotes notes)
             var reader = new TableReader(layout, notes);
             foreach (var (direction, readings) in reader.Read(rows))
             {
-                var raw = notes.FaultCount == 0 ? new TableClockReading(layout, reader.CommonLength, options, notes).Resolve(readings) : [];
+                var raw = notes.FaultCount == 0 ? new TableClockReading(layout, reader.CommonLength, options, notes).Resolve(readings) : Memory<RawReading>.Empty;
                 readings.Clear();
-                readings.TrimExcess();
                 if (notes.FaultCount == 0)
                 {
                     var word = direction switch { FlowDirection.Delivered => "delivered", FlowDirection.Received => "received", _ => "net" };

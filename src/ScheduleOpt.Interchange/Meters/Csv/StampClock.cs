@@ -1,7 +1,7 @@
 namespace ScheduleOpt.Interchange.Meters.Csv;
 
 /// <summary>What the stamp of a reading counts.</summary>
-internal enum StampClock
+internal enum StampClock : byte
 {
     /// <summary>Time shown by the table's clock.</summary>
     Table,

@@ -11,7 +11,7 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
     private int length;
 
     /// <summary>Readings in UTC, in millionths of a kWh.</summary>
-    public RawReading[] Resolve(List<TableReading> readings)
+    public Memory<RawReading> Resolve(ReadingList readings)
     {
         if (IsDescending(readings))
         {
@@ -22,11 +22,12 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
         if (length == 0)
         {
             notes.Fault("#/csv/intervalMinutes", "The length of an interval can't be told from the table; state it.");
-            return [];
+            return Memory<RawReading>.Empty;
         }
 
         clock = options.Csv.Clock ?? GuessClock(readings);
-        var raw = new List<RawReading>(readings.Count);
+        var raw = new RawReading[options.Csv.RepeatedHour == RepeatedHour.BothTogether ? readings.Count * 2 : readings.Count];
+        var count = 0;
         var before = long.MinValue;
         int inGap = 0, halves = 0;
         for (var i = 0; i < readings.Count; i++)
@@ -43,7 +44,7 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
             if (start < Earliest || before > Latest)
             {
                 notes.Fault("#/csv/dateColumn", "Dates must lie in the years 1900 to 2199.");
-                return [];
+                return Memory<RawReading>.Empty;
             }
 
             var energy = layout.Unit is MeterUnit.Kilowatts or MeterUnit.Watts
@@ -52,22 +53,22 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
             if (options.Csv.RepeatedHour == RepeatedHour.BothTogether && IsWrittenOnce(readings, i))
             {
                 halves++;
-                raw.Add(new(start, duration, energy - (energy / 2), raw.Count, reading.Quality));
-                raw.Add(new(start + RepeatAfter(reading), duration, energy / 2, raw.Count, reading.Quality));
+                raw[count] = new(start, duration, energy - (energy / 2), count++, reading.Quality);
+                raw[count] = new(start + RepeatAfter(reading), duration, energy / 2, count++, reading.Quality);
             }
             else
             {
-                raw.Add(new(start, duration, energy, raw.Count, reading.Quality));
+                raw[count] = new(start, duration, energy, count++, reading.Quality);
             }
         }
 
         Tell(inGap, halves, readings);
-        return [.. raw];
+        return raw.AsMemory(0, count);
     }
 
     private static readonly long Earliest = Tariffs.MeteredSeries.Earliest.ToUnixTimeSeconds(), Latest = Tariffs.MeteredSeries.Latest.ToUnixTimeSeconds();
 
-    private void Tell(int inGap, int halves, List<TableReading> readings)
+    private void Tell(int inGap, int halves, ReadingList readings)
     {
         if (inGap > 0)
         {
@@ -79,7 +80,7 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
             notes.Guess($"{halves} readings stand once for an hour that the clock showed twice; each was halved.");
         }
 
-        if (options.Csv.Clock is null && readings.Exists(r => r.Clock == StampClock.Table))
+        if (options.Csv.Clock is null && readings.Any(r => r.Clock == StampClock.Table))
         {
             notes.Guess(clock == TableClock.StandardTime
                 ? $"Times are the standard time of {zone.Id} all the year: the table has readings at the hour that the legal clock skips."
@@ -188,7 +189,7 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
 
     private long StartShown(TableReading reading) => reading.Stamp - (layout.Label == StampLabel.End && layout.DayColumns.Count == 0 ? length : 0);
 
-    private bool IsWrittenOnce(List<TableReading> readings, int index)
+    private bool IsWrittenOnce(ReadingList readings, int index)
     {
         var reading = readings[index];
         if (clock != TableClock.LegalTime || reading.Clock != StampClock.Table || reading.Duration == TableReader.WholeDay)
@@ -203,7 +204,7 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
     private long RepeatAfter(TableReading reading) => Instants(StartShown(reading)) is [var first, var second] ? second - first : 0;
 
     // Whether the same clock time stands in another row close by: four hours of quarter hours at most.
-    private bool Near(List<TableReading> readings, int index, long local)
+    private bool Near(ReadingList readings, int index, long local)
     {
         for (var i = Math.Max(0, index - 20); i < Math.Min(readings.Count, index + 21); i++)
         {
@@ -217,7 +218,7 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
     }
 
     /// <summary>Standard time all the year shows itself by readings all through the hour that the legal clock skips, and by no hour written twice.</summary>
-    private TableClock GuessClock(List<TableReading> readings)
+    private TableClock GuessClock(ReadingList readings)
     {
         var shown = readings.Where(r => r.Clock == StampClock.Table && r.Duration != TableReader.WholeDay && r.Value != 0).Select(StartShown);
         if (!shown.Any())
@@ -233,7 +234,7 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
         return Array.Exists(skips, s => near.Contains(s.From) && near.Contains(s.From - length)) ? TableClock.StandardTime : TableClock.LegalTime;
     }
 
-    private static bool IsDescending(List<TableReading> readings)
+    private static bool IsDescending(ReadingList readings)
     {
         var fall = 0;
         for (var i = 1; i < readings.Count; i++)

@@ -9,7 +9,7 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
     /// <summary>Stands for the length of a local day, whatever it is.</summary>
     public const int WholeDay = -1;
 
-    private readonly List<TableReading> delivered = [], received = [], net = [];
+    private readonly ReadingList delivered = [], received = [], net = [];
     private readonly Dictionary<long, int> steps = [];
     private long? before;
     private int rows, notRows, blanks, otherServices, inclusiveEnds, unreadable;
@@ -18,7 +18,7 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
     public int CommonLength => steps.Count == 0 ? 0 : (int)steps.OrderByDescending(c => c.Value).ThenBy(c => c.Key).First().Key;
 
     /// <summary>Readings by flow; none for a net flow. Flows without readings are left out.</summary>
-    public IReadOnlyList<(FlowDirection? Direction, List<TableReading> Readings)> Read(CsvRows table)
+    public IReadOnlyList<(FlowDirection? Direction, ReadingList Readings)> Read(CsvRows table)
     {
         for (var skipped = 0; skipped < layout.FirstRow && table.Next() is not null; skipped++)
         {
@@ -43,7 +43,7 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
         }
 
         Tell();
-        return [.. new (FlowDirection? Direction, List<TableReading> Readings)[] { (FlowDirection.Delivered, delivered), (FlowDirection.Received, received), (null, net) }
+        return [.. new (FlowDirection? Direction, ReadingList Readings)[] { (FlowDirection.Delivered, delivered), (FlowDirection.Received, received), (null, net) }
             .Where(f => f.Readings.Count > 0)];
     }
 

@@ -1,9 +1,6 @@
-using System.Runtime.InteropServices;
-
 namespace ScheduleOpt.Interchange.Meters.Series;
 
 /// <summary>One reading as a file gives it. Twenty-four bytes: there may be two million.</summary>
-[StructLayout(LayoutKind.Sequential)]
 internal readonly struct RawReading(long start, int duration, long value, int rank, ReadingQuality quality)
 {
     /// <summary>Most that <see cref="Rank"/> may be.</summary>

@@ -12,7 +12,7 @@ internal static class ReadingQualities
     ];
 
     public static ReadingQuality OfCode(int code) =>
-        Enum.IsDefined((ReadingQuality)code) && code != (int)ReadingQuality.NotStated ? (ReadingQuality)code : ReadingQuality.Other;
+        code is >= 0 and < (int)ReadingQuality.NotStated && Enum.IsDefined((ReadingQuality)code) ? (ReadingQuality)code : ReadingQuality.Other;
 
     public static ReadingQuality Worse(ReadingQuality one, ReadingQuality other) =>
         Array.IndexOf(WorstFirst, one) <= Array.IndexOf(WorstFirst, other) ? one : other;

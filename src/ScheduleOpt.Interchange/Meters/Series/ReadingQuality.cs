@@ -1,7 +1,7 @@
 namespace ScheduleOpt.Interchange.Meters.Series;
 
 /// <summary>How good a reading is, by the codes of ESPI's QualityOfReading (usage.xsd 3.3), in its own numbers.</summary>
-internal enum ReadingQuality
+internal enum ReadingQuality : byte
 {
     Valid = 0,
     Edited = 7,
