@@ -14,7 +14,7 @@ public static class RateDatabaseImport
     /// <param name="json">The text, at most 8 MiB.</param>
     /// <param name="options">What the database does not say.</param>
     /// <returns>A rate plan with a report on every field, or every fault.</returns>
-    public static Reading<RatePlanImport> Read(string json, RateImportOptions options)
+    public static Reading<ImportedRatePlan> Read(string json, RateImportOptions options)
     {
         ArgumentNullException.ThrowIfNull(json);
         ArgumentNullException.ThrowIfNull(options);
@@ -39,7 +39,7 @@ public static class RateDatabaseImport
         }
     }
 
-    private static Reading<RatePlanImport> Choose(JsonElement root, RateImportOptions options)
+    private static Reading<ImportedRatePlan> Choose(JsonElement root, RateImportOptions options)
     {
         if (root.ValueKind != JsonValueKind.Object)
         {
@@ -78,7 +78,7 @@ public static class RateDatabaseImport
         }
     }
 
-    private static Reading<RatePlanImport> Import(DatabaseRecord record, RateImportOptions options)
+    private static Reading<ImportedRatePlan> Import(DatabaseRecord record, RateImportOptions options)
     {
         var document = new JsonObject();
         HeadPart.Write(record, options, document);
@@ -93,14 +93,14 @@ public static class RateDatabaseImport
         record.ReportIfThere(Carried.No, "Attributes without a meaning that could be read: riders, taxes, fees.", "fixedattrs", "energyattrs", "demandattrs");
         if (record.Faults.Count > 0)
         {
-            return Reading<RatePlanImport>.Refused(record.Faults);
+            return Reading<ImportedRatePlan>.Refused(record.Faults);
         }
 
         var id = HeadPart.Id(record);
         var check = RatePlanDocument.Read(document.ToJsonString(), id);
         return check.IsRead
-            ? new RatePlanImport(id, document, record.Fields)
-            : Reading<RatePlanImport>.Refused([.. check.Faults.Select(f => new Fault(record.Pointer, $"The record makes a rate plan that is not valid: {f.Pointer}: {f.Rule}", f.Value))]);
+            ? new ImportedRatePlan(id, document, record.Fields)
+            : Reading<ImportedRatePlan>.Refused([.. check.Faults.Select(f => new Fault(record.Pointer, $"The record makes a rate plan that is not valid: {f.Pointer}: {f.Rule}", f.Value))]);
     }
 
     private static void WriteCharges(DatabaseRecord record, RateImportOptions options, JsonObject document)
@@ -193,6 +193,6 @@ public static class RateDatabaseImport
         }
     }
 
-    private static Reading<RatePlanImport> Refused(string pointer, string rule, string value = "", int? line = null) =>
-        Reading<RatePlanImport>.Refused(new Fault(pointer, rule, value, line));
+    private static Reading<ImportedRatePlan> Refused(string pointer, string rule, string value = "", int? line = null) =>
+        Reading<ImportedRatePlan>.Refused(new Fault(pointer, rule, value, line));
 }

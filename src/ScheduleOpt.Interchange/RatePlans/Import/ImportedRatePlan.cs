@@ -6,7 +6,7 @@ namespace ScheduleOpt.Interchange.RatePlans.Import;
 /// <param name="Id">An identifier made from utility, name and label.</param>
 /// <param name="Document">The rate-plan document; <see cref="RatePlanDocument.Read"/> accepts it.</param>
 /// <param name="Fields">What became of each field of the record, and what the database could not say.</param>
-public sealed record RatePlanImport(string Id, JsonObject Document, IReadOnlyList<FieldCarried> Fields)
+public sealed record ImportedRatePlan(string Id, JsonObject Document, IReadOnlyList<FieldCarried> Fields)
 {
     /// <summary>Fields that bills leave out.</summary>
     public IEnumerable<FieldCarried> NotCarried => Fields.Where(f => f.How == Carried.No);
