@@ -52,6 +52,9 @@ public class CsvTests
     [InlineData("Usage (Wh),Read Time\n1000,{0} 00:00\n2000,{0} 01:00\n")]
     [InlineData("Date,Time,Units,Usage,Cost\n{0},00:00,kWh,1,$0.10\n{0},01:00,kWh,2,$0.20\n")]
     [InlineData("Date,Time,Usage (kWh)\n{0},01:00,2\n{0},00:00,1\n")]
+    [InlineData("Date,Hour,kWh\n{0},0,1\n{0},1,2\n")]
+    [InlineData("Date,Hour Ending,kWh\n{0},1,1\n{0},2,2\n")]
+    [InlineData("Date,Time,kWh,Quality\n{0},0000,1,A\n{0},0100,2,E\n")]
     [InlineData("Meter report\n\nJane Doe,12 Elm Street\nDate,Time,Usage (kWh)\n{0},00:00,1.0 kWh\n{0},01:00,2.0 kWh\nTotal,,3\n")]
     public void Layout_IsRecognised(string layout)
     {

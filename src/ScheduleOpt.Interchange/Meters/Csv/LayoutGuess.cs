@@ -103,6 +103,13 @@ internal sealed class LayoutGuess(TableSample sample, MeterFileOptions options, 
         }
 
         var times = All(ColumnKind.Time).ToArray();
+        if (times.Length == 0 && time is null)
+        {
+            // Hours as numbers, 0 to 23 or 1 to 24.
+            time = All(ColumnKind.Number).Cast<int?>().FirstOrDefault(c => c != date && (HasToken(sample.Name(c!.Value), "hour") || HasToken(sample.Name(c.Value), "he") || HasToken(sample.Name(c.Value), "time"))
+                && sample.Data.All(r => c.Value < r.Length && StampText.SecondOfHour(r[c.Value]) is not null));
+        }
+
         end ??= times.Length > 1 && times[1] != time ? times[1] : null;
         return (time ?? times.Cast<int?>().FirstOrDefault(c => c != end), end);
     }
@@ -119,7 +126,8 @@ internal sealed class LayoutGuess(TableSample sample, MeterFileOptions options, 
             return StampLabel.Start;
         }
 
-        var hasMidnightAtEnd = sample.Data.Any(r => column < r.Length && sample.Stamps.TryParse(r[column], out var s) && s.SecondOfDay == 86_400);
+        var hasMidnightAtEnd = sample.Data.Any(r => column < r.Length
+            && (sample.Stamps.TryParse(r[column], out var s) ? s.SecondOfDay : StampText.SecondOfHour(r[column])) == 86_400);
         var isEnd = hasMidnightAtEnd || IsEnd(sample.Name(column));
         notes.Guess(isEnd ? "A time is the end of its interval." : "A time is the start of its interval.");
         return isEnd ? StampLabel.End : StampLabel.Start;

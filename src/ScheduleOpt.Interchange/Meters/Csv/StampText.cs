@@ -51,6 +51,18 @@ internal sealed partial class StampText(DateOrder order)
         return rest.Length == 0 || Time(rest, date, out stamp);
     }
 
+    /// <summary>Second of the day of an hour in digits: 1 or 24, or hours and minutes such as 0100 or 2400; none for other cells.</summary>
+    public static int? SecondOfHour(string cell)
+    {
+        if (cell.Length is 0 or > 4 || !int.TryParse(cell, NumberStyles.None, CultureInfo.InvariantCulture, out var number))
+        {
+            return null;
+        }
+
+        var (hour, minute) = cell.Length <= 2 ? (number, 0) : (number / 100, number % 100);
+        return minute < 60 && (hour * 60) + minute <= 1440 ? (hour * 3600) + (minute * 60) : null;
+    }
+
     /// <summary>First and second number of a date that does not begin with the year; none for other cells.</summary>
     public static (int First, int Second)? NumbersOf(string cell) =>
         NumericDate().Match(cell) is { Success: true } match && match.Groups[1].Length <= 2 ? (Number(match, 1), Number(match, 2)) : null;

@@ -74,13 +74,14 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
         var start = date;
         if (layout.Time is { } timeColumn)
         {
-            if (!layout.Stamps.TryParse(Cell(cells, timeColumn), out var time) || time.SecondOfDay is null)
+            var second = layout.Stamps.TryParse(Cell(cells, timeColumn), out var time) ? time.SecondOfDay : StampText.SecondOfHour(Cell(cells, timeColumn));
+            if (second is null)
             {
                 notRows++;
                 return;
             }
 
-            start = new(date.Date, time.SecondOfDay, time.Offset ?? date.Offset);
+            start = new(date.Date, second, time.Offset ?? date.Offset);
         }
 
         var duration = start.SecondOfDay is null && layout.Time is null && layout.End is null ? WholeDay : Duration(start, cells);
