@@ -12,7 +12,11 @@ internal static class ChargingInverse
     private const double TaperStepHours = 1.0 / 60;
 
     /// <summary>Hours of charging in an interval that lead from one energy to a higher one; infinite where that can't be. [h]</summary>
-    public static double HoursTo(ChargingProblem problem, int interval, double storedKwh, double afterKwh)
+    public static double HoursTo(ChargingProblem problem, int interval, double storedKwh, double afterKwh) =>
+        HoursTo(problem, interval, storedKwh, afterKwh, problem.Hours[interval]);
+
+    /// <summary>The same with the interval's power and temperature for as long as it takes; infinite beyond the most. [h]</summary>
+    public static double HoursTo(ChargingProblem problem, int interval, double storedKwh, double afterKwh, double mostHours)
     {
         if (afterKwh <= storedKwh)
         {
@@ -30,9 +34,8 @@ internal static class ChargingInverse
             return (afterKwh - storedKwh) / rate;
         }
 
-        // Never more steps than the interval is long: beyond its end the answer no longer matters.
         var stored = storedKwh;
-        for (var hours = 0.0; hours <= problem.Hours[interval]; hours += TaperStepHours)
+        for (var hours = 0.0; hours <= mostHours; hours += TaperStepHours)
         {
             var after = Replay.Charge(problem, interval, stored, TaperStepHours).StoredKwh;
             if (after >= afterKwh)

@@ -1,0 +1,9 @@
+namespace ScheduleOpt.Comparison.Year;
+
+/// <summary>Counts parts as they are done, on any thread, and tells whoever asked.</summary>
+internal sealed class ProgressCount(IProgress<YearProgress>? listener, int total)
+{
+    private int done;
+
+    public void Step() => listener?.Report(new YearProgress(Interlocked.Increment(ref done), total));
+}

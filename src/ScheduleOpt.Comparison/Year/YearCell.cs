@@ -1,0 +1,54 @@
+using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Tariffs;
+
+namespace ScheduleOpt.Comparison.Year;
+
+/// <summary>One set-up on one rate plan with one behaviour over the year, whole house with and without the car.</summary>
+/// <remarks>Energies in kWh, money in the comparison's currency. Bills are estimates; the utility's own is what counts.</remarks>
+public sealed record YearCell
+{
+    /// <summary>The set-up.</summary>
+    public required SetUp SetUp { get; init; }
+
+    /// <summary>The rate plan.</summary>
+    public required RatePlan RatePlan { get; init; }
+
+    /// <summary>The behaviour; none with public charging alone.</summary>
+    public required Behaviour? Behaviour { get; init; }
+
+    /// <summary>The year's bill of house and car. [currency]</summary>
+    public required Bill BillWithCar { get; init; }
+
+    /// <summary>The year's bill of the house alone on the same plan. [currency]</summary>
+    public required Bill BillWithoutCar { get; init; }
+
+    /// <summary>What the car adds to the bill: the difference of the two. [currency]</summary>
+    public decimal CarShare => BillWithCar.Total - BillWithoutCar.Total;
+
+    /// <summary>What was charged, stored, driven and missed. [kWh]</summary>
+    public required YearEnergy Energy { get; init; }
+
+    /// <summary>Away charging. [kWh, currency]</summary>
+    public required AwayCharging Away { get; init; }
+
+    /// <summary>Readiness over the year. [share of departures]</summary>
+    public required Readiness Readiness { get; init; }
+
+    /// <summary>Readiness in the coldest week; the week itself is <see cref="YearResult.ColdestWeek"/>. [share of departures]</summary>
+    public required Readiness ColdestWeek { get; init; }
+
+    /// <summary>What makes the year end as it began. [kWh, currency]</summary>
+    public required EndCorrection EndCorrection { get; init; }
+
+    /// <summary>What the car costs in the year, cash: its share of the bill, away charging, end-state correction. [currency]</summary>
+    public decimal CarCost => CarShare + Away.Cost + EndCorrection.Cost;
+
+    /// <summary>What house and car cost in the year, cash: by this the cells are ranked. [currency]</summary>
+    public decimal WholeHouseCost => BillWithCar.Total + Away.Cost + EndCorrection.Cost;
+
+    /// <summary>Place in the ranking, from 1; equal costs share a place.</summary>
+    public int Rank { get; init; }
+
+    /// <summary>What the reader of this cell must know.</summary>
+    public IReadOnlyList<string> Warnings { get; init; } = [];
+}

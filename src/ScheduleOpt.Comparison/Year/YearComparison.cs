@@ -1,0 +1,82 @@
+using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Core.Pricing;
+using ScheduleOpt.Scheduling;
+using ScheduleOpt.Tariffs;
+
+namespace ScheduleOpt.Comparison.Year;
+
+/// <summary>Works out a comparison of set-ups, rate plans and behaviours over one year.</summary>
+public static class YearComparison
+{
+    /// <summary>Runs the comparison. Equal cases give equal results, whatever the number of cores.</summary>
+    /// <param name="question">The case.</param>
+    /// <param name="progress">Told after each part, on any thread.</param>
+    /// <param name="cancellation">Gives up between parts.</param>
+    /// <exception cref="ArgumentException">No set-up, no behaviour, no whole-house rate plan, names that occur twice, several currencies, a
+    /// negative price of public charging or a grid step that is not offered.</exception>
+    public static YearResult Run(
+        YearCase question, IProgress<YearProgress>? progress = null, CancellationToken cancellation = default)
+    {
+        YearCaseCheck.ThrowIfContradictory(question);
+        var frame = new YearFrame(question);
+        var plans = question.RatePlans.Where(p => p.Metering == Metering.WholeHouse).ToArray();
+        var tasks = YearTask.Of(question, plans.Length).ToArray();
+        var cells = YearTask.CellsOf(tasks, plans.Length).ToArray();
+        var options = new ParallelOptions { CancellationToken = cancellation };
+        var count = new ProgressCount(progress, plans.Length + tasks.Length + cells.Length);
+
+        var billed = new PlanYear[plans.Length];
+        Parallel.For(0, plans.Length, options, i =>
+        {
+            billed[i] = PlanYear.Of(frame, plans[i]);
+            count.Step();
+        });
+
+        var runs = new YearRun[tasks.Length];
+        var problems = question.SetUps.ToDictionary(s => s, s => new Lazy<ChargingProblem>(() => frame.Problem(s, null)));
+        Parallel.For(0, tasks.Length, options, i =>
+        {
+            runs[i] = tasks[i].Run(frame, problems[tasks[i].SetUp], billed);
+            count.Step();
+        });
+
+        var worked = new YearCell[cells.Length];
+        Parallel.For(0, cells.Length, options, i =>
+        {
+            var (task, plan) = cells[i];
+            worked[i] = Cell(frame, tasks[task], runs[task], billed[plan]);
+            count.Step();
+        });
+
+        return new YearResult(
+            frame.Span.Start, frame.Span.End, plans[0].Currency, frame.ColdestWeek, Ranked(worked), frame.Warnings);
+    }
+
+    private static YearCell Cell(YearFrame frame, YearTask task, YearRun run, PlanYear plan)
+    {
+        var bill = Biller.Bill(plan.Plan, frame.House.Plus(run.Car));
+        var correction = EndCorrection.Of(
+            run.MissingKwh, bill.Total - plan.BillWithoutCar.Total, run.Energy.HomeStoredKwh, frame.Question.AwayPricePerKwh);
+        IEnumerable<string> corrected = correction.Applies
+            ? [FormattableString.Invariant(
+                $"The year ends with {correction.MissingKwh:0.0} kWh less than it began; corrected at the cell's mean price per stored kWh.")]
+            : [];
+        return new YearCell
+        {
+            SetUp = task.SetUp,
+            RatePlan = plan.Plan,
+            Behaviour = task.Behaviour,
+            BillWithCar = bill,
+            BillWithoutCar = plan.BillWithoutCar,
+            Energy = run.Energy,
+            Away = run.Away,
+            Readiness = run.Readiness,
+            ColdestWeek = run.ColdestWeek,
+            EndCorrection = correction,
+            Warnings = [.. run.Warnings.Concat(bill.Warnings).Concat(corrected).Distinct()],
+        };
+    }
+
+    private static YearCell[] Ranked(YearCell[] cells) =>
+        [.. cells.Select(cell => cell with { Rank = 1 + cells.Count(other => other.WholeHouseCost < cell.WholeHouseCost) })];
+}

@@ -1,0 +1,90 @@
+using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Core.Pricing;
+using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Solvers;
+using ScheduleOpt.Tariffs;
+
+namespace ScheduleOpt.Comparison.Year;
+
+/// <summary>One set-up's year with one behaviour, before any bill.</summary>
+/// <param name="Energy">The car's energy.</param>
+/// <param name="Away">Away charging.</param>
+/// <param name="Readiness">Over the year.</param>
+/// <param name="ColdestWeek">In the coldest week.</param>
+/// <param name="MissingKwh">Energy at the start less energy at the end. [kWh]</param>
+/// <param name="Car">What the car takes at the meter at home.</param>
+/// <param name="Warnings">What the reader must know.</param>
+internal sealed record YearRun(
+    YearEnergy Energy,
+    AwayCharging Away,
+    Readiness Readiness,
+    Readiness ColdestWeek,
+    double MissingKwh,
+    MeteredSeries Car,
+    IReadOnlyList<string> Warnings)
+{
+    /// <summary>A behaviour without help.</summary>
+    public static YearRun Of(YearFrame frame, ChargingProblem problem, UnaidedBehaviour behaviour) =>
+        Of(frame, problem, BehaviourSimulator.Run(problem, behaviour).Replay, []);
+
+    /// <summary>Least cost, known ahead.</summary>
+    public static YearRun LeastCost(YearFrame frame, SetUp setUp, PriceSchedule prices)
+    {
+        var problem = frame.Problem(setUp, prices);
+        var best = Scheduler.Solve(problem, SolverChoice.Direct, frame.Question.ShortfallOrder);
+        IReadOnlyList<string> warnings = best.LimitReached
+            ? [.. prices.Warnings, "The solver reached its limit; a shortfall may fall on other departures than asked."]
+            : prices.Warnings;
+        return Of(frame, problem, TaperAllowance.Run(problem, best), warnings);
+    }
+
+    /// <summary>Public charging alone: all that is driven is bought there, before it is needed.</summary>
+    public static YearRun PublicOnly(YearFrame frame, SetUp setUp)
+    {
+        var drive = frame.Problem(setUp, null).DriveKwh.Sum();
+        var (kwh, cost) = AwayCharging.Buy(drive, frame.Question.AwayPricePerKwh);
+        return new YearRun(
+            new YearEnergy(0, 0, drive, 0),
+            new AwayCharging(kwh, cost, 0, 0, 0),
+            Readiness.NotApplicable,
+            Readiness.NotApplicable,
+            0,
+            MeteredSeries.FromKilowattHours(frame.Span.Start, frame.Span.Step, new double[frame.Span.Count]),
+            ["All energy is bought at public charging; stops of trips are not counted separately, and readiness is not a question of the plug."]);
+    }
+
+    private static YearRun Of(YearFrame frame, ChargingProblem problem, ReplayResult replay, IReadOnlyList<string> warnings)
+    {
+        var (homeWall, homeStored, stopWall, stopStored, stopCost) = (0.0, 0.0, 0.0, 0.0, 0.0);
+        for (var i = 0; i < problem.Count; i++)
+        {
+            var gained = replay.StoredKwh[i + 1] - replay.StoredKwh[i];
+            switch (problem.Place[i])
+            {
+                case Place.Home:
+                    homeWall += replay.WallKwh[i];
+                    homeStored += gained;
+                    break;
+                case Place.Stop:
+                    stopWall += replay.WallKwh[i];
+                    stopStored += gained;
+                    stopCost += replay.WallKwh[i] * problem.Price[i];
+                    break;
+                default:
+                    break;
+            }
+        }
+
+        var shortfall = replay.TripShortfallKwh.Sum();
+        var (kwh, cost) = AwayCharging.Buy(shortfall, frame.Question.AwayPricePerKwh);
+        var (span, week) = (frame.Span, frame.ColdestWeek);
+        return new YearRun(
+            new YearEnergy(homeWall, homeStored, problem.DriveKwh.Sum(), shortfall),
+            new AwayCharging(kwh, cost, stopWall, stopStored, Cash.Rounded((decimal)Math.Round(stopCost, 6))),
+            Readiness.Of(problem, replay, span.Start, span.End),
+            Readiness.Of(problem, replay, week.Start, week.End),
+            replay.StoredKwh[0] - replay.StoredKwh[^1],
+            MeteredSeries.FromKilowattHours(span.Start, span.Step, MeterGrid.HomeKwh(problem, replay.WallKwh, span)),
+            warnings);
+    }
+}
