@@ -4,6 +4,7 @@ using ScheduleOpt.Service.Hosting;
 using ScheduleOpt.Service.Documentation;
 using ScheduleOpt.Service.Problems;
 using ScheduleOpt.Service.RatePlans;
+using ScheduleOpt.Service.Schedules;
 
 namespace ScheduleOpt.Service;
 
@@ -39,6 +40,7 @@ public static class ServiceHost
         app.MapHealth();
         app.MapApiDocument();
         var v1 = app.MapGroup("/v1").AddEndpointFilter<AcceptsJson>();
+        v1.MapSchedules();
         v1.MapBills();
         v1.MapRatePlans();
         return app;

@@ -8,8 +8,6 @@ namespace ScheduleOpt.Tariffs;
 /// <param name="Days">Its length; a part of a day as a fraction of that day. [days]</param>
 /// <param name="EnergyKwh">Energy at the meter. [kWh]</param>
 /// <param name="Lines">Every line; their amounts add up to the total.</param>
-public sealed record BillStatement(Instant Start, Instant End, decimal Days, decimal EnergyKwh, IReadOnlyList<BillLine> Lines)
-{
-    /// <summary>The sum of the lines. [currency]</summary>
-    public decimal Total { get; } = Lines.Sum(l => l.Amount);
-}
+/// <param name="Total">The sum of the lines. [currency]</param>
+public sealed record BillStatement(
+    Instant Start, Instant End, decimal Days, decimal EnergyKwh, IReadOnlyList<BillLine> Lines, decimal Total);

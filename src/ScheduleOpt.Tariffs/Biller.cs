@@ -39,13 +39,14 @@ public static class Biller
         AddTaxes(plan, lines);
 
         var sum = lines.Sum(l => l.Amount);
-        var difference = plan.Rounding.Total(sum) - sum;
+        var total = plan.Rounding.Total(sum);
+        var difference = total - sum;
         if (difference != 0)
         {
             lines.Add(new(BillPart.Rounding, "Rounding of the total", 1, "bill", difference, difference));
         }
 
-        return new(period.Start, period.End, use.TotalDays, use.TotalKwh, lines);
+        return new(period.Start, period.End, use.TotalDays, use.TotalKwh, lines, total);
     }
 
     private static void AddMinimum(RatePlan plan, PeriodUse use, List<BillLine> lines)

@@ -57,12 +57,42 @@ public static class RatePlanCheck
         }
     }
 
+    /// <summary>A period that never holds, or a charge that covers nothing, is a slip of the pen.</summary>
+    private static void AddUnused(List<PlanFault> faults, RatePlan plan, HashSet<(int Season, int Period)> cells)
+    {
+        for (var p = 0; p < plan.Calendar.Periods.Count; p++)
+        {
+            if (!cells.Any(c => c.Period == p))
+            {
+                faults.Add(new($"/periods/{p}", "Each period must hold at some time: no window gives it, or others come before.", plan.Calendar.Periods[p]));
+            }
+        }
+
+        AddUncovering(faults, plan, plan.EnergyCharges, "/energyCharges", cells);
+        AddUncovering(faults, plan, plan.Adjustments, "/adjustments", cells);
+    }
+
+    private static void AddUncovering(
+        List<PlanFault> faults, RatePlan plan, IReadOnlyList<EnergyCharge> charges, string path, HashSet<(int Season, int Period)> cells)
+    {
+        for (var i = 0; i < charges.Count; i++)
+        {
+            var charge = charges[i];
+            if (!cells.Any(c => charge.CoversSeason(plan.Calendar.Seasons[c.Season].Name) && charge.CoversPeriod(plan.Calendar.Periods[c.Period])))
+            {
+                faults.Add(new($"{path}/{i}", "A charge must cover a season and period that occur together.", charge.Name));
+            }
+        }
+    }
+
     /// <summary>Each season and period that occurs needs exactly one energy charge on each date.</summary>
     private static void AddPrices(List<PlanFault> faults, RatePlan plan)
     {
         LocalDate?[] slices = [null, .. plan.EnergyCharges
             .SelectMany(c => new[] { c.From, c.Until?.PlusDays(1) }).OfType<LocalDate>().Distinct().Order().Cast<LocalDate?>()];
-        foreach (var (season, period) in CalendarCoverage.Cells(plan.Calendar).Order())
+        var cells = CalendarCoverage.Cells(plan.Calendar);
+        AddUnused(faults, plan, cells);
+        foreach (var (season, period) in cells.Order())
         {
             var (seasonName, periodName) = (plan.Calendar.Seasons[season].Name, plan.Calendar.Periods[period]);
             var covering = plan.EnergyCharges.Where(c => c.CoversSeason(seasonName) && c.CoversPeriod(periodName)).ToArray();

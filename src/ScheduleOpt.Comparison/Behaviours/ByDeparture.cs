@@ -5,9 +5,9 @@ namespace ScheduleOpt.Comparison.Behaviours;
 
 /// <summary>Charging begins as late as possible: one run that reaches the goal at departure.</summary>
 /// <remarks>
-/// The start is exact: from the goal at departure the charging model is run backward (its taper depends on the energy at the end of a step,
-/// so the step back needs no search) until the energy that the car has is met. A stay without a departure, the last of the
-/// year, takes its end for one. Where the stay is too short charging begins on arrival.
+/// The start is exact: from the goal at departure the charging model is run backward (in a straight line below the knee of the taper,
+/// exponentially above it: no search) until the energy that the car has is met. A stay without a departure, the last of the year, takes its
+/// end for one. Where the stay is too short charging begins on arrival.
 /// </remarks>
 public sealed record ByDeparture : UnaidedBehaviour
 {

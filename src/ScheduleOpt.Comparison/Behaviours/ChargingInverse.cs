@@ -1,76 +1,54 @@
-using ScheduleOpt.Core.Charging;
 using ScheduleOpt.Scheduling;
 
 namespace ScheduleOpt.Comparison.Behaviours;
 
-/// <summary>The questions that <see cref="Replay.Charge"/> answers, asked the other way round: how long, and from where.</summary>
-/// <remarks>The taper is implicit in the step, q = min(r, floor + k * (E - e')) with e' at the end of the step: so an end that is known gives
-/// the rate without a search. Near full the steps are the replay's own.</remarks>
+/// <summary>The question that <see cref="Replay.Charge"/> answers, asked the other way round: for how long, and from where.</summary>
+/// <remarks>Below the knee E - (r - floor) / k the energy grows in a straight line; above it the gap E + floor / k - e decays with
+/// exp(-k t). Both turn round exactly.</remarks>
 internal static class ChargingInverse
 {
-    // The replay's own substep near full; a test holds forward and backward together.
-    private const double TaperStepHours = 1.0 / 60;
-
-    /// <summary>Hours of charging in an interval that lead from one energy to a higher one; infinite where that can't be. [h]</summary>
-    public static double HoursTo(ChargingProblem problem, int interval, double storedKwh, double afterKwh) =>
-        HoursTo(problem, interval, storedKwh, afterKwh, problem.Hours[interval]);
-
-    /// <summary>The same with the interval's power and temperature for as long as it takes; infinite beyond the most. [h]</summary>
-    public static double HoursTo(ChargingProblem problem, int interval, double storedKwh, double afterKwh, double mostHours)
+    /// <summary>Hours of charging at an interval's power that lead from one energy to a higher one; infinite where that can't be. [h]</summary>
+    public static double HoursTo(ChargingProblem problem, int interval, double storedKwh, double afterKwh)
     {
+        var rate = problem.NetKw[interval];
         if (afterKwh <= storedKwh)
         {
             return 0;
         }
 
-        var rate = problem.NetKw[interval];
-        if (rate <= 0)
+        if (rate <= 0 || afterKwh > problem.UsableKwh)
         {
             return double.PositiveInfinity;
         }
 
-        if (RateInto(problem, interval, afterKwh) >= rate)
-        {
-            return (afterKwh - storedKwh) / rate;
-        }
-
-        var stored = storedKwh;
-        for (var hours = 0.0; hours <= mostHours; hours += TaperStepHours)
-        {
-            var after = Replay.Charge(problem, interval, stored, TaperStepHours).StoredKwh;
-            if (after >= afterKwh)
-            {
-                return hours + ((afterKwh - stored) / RateInto(problem, interval, afterKwh));
-            }
-
-            stored = after;
-        }
-
-        return double.PositiveInfinity;
+        var knee = Knee(problem, rate);
+        var straight = Math.Max(0, Math.Min(afterKwh, knee) - storedKwh) / rate;
+        return afterKwh <= knee ? straight : straight + TaperHours(problem, Math.Max(storedKwh, knee), afterKwh);
     }
 
     /// <summary>Energy that the battery held before it charged through the whole of an interval. [kWh]</summary>
     public static double Before(ChargingProblem problem, int interval, double afterKwh)
     {
         var rate = problem.NetKw[interval];
-        if (RateInto(problem, interval, afterKwh) >= rate)
+        var knee = Knee(problem, rate);
+        var tapering = afterKwh > knee ? TaperHours(problem, knee, afterKwh) : 0;
+        if (problem.Hours[interval] < tapering)
         {
-            return afterKwh - (rate * problem.Hours[interval]);
+            var k = problem.Constants.TaperPerHour;
+            return problem.UsableKwh + Offset(problem) - (Gap(problem, afterKwh) * Math.Exp(k * problem.Hours[interval]));
         }
 
-        // Forward, the short step comes last; so backward it comes first.
-        var whole = Math.Floor((problem.Hours[interval] / TaperStepHours) + 1e-9);
-        var rest = problem.Hours[interval] - (whole * TaperStepHours);
-        var stored = afterKwh - (Math.Max(0, rest) * RateInto(problem, interval, afterKwh));
-        for (var step = 0; step < whole; step++)
-        {
-            stored -= TaperStepHours * RateInto(problem, interval, stored);
-        }
-
-        return stored;
+        return Math.Min(afterKwh, knee) - (rate * (problem.Hours[interval] - tapering));
     }
 
-    private static double RateInto(ChargingProblem problem, int interval, double afterKwh) => Math.Min(
-        problem.NetKw[interval],
-        problem.Constants.TaperFloorKw + (problem.Constants.TaperPerHour * (problem.UsableKwh - afterKwh)));
+    /// <summary>Where the taper begins; at full where the rate is so low that it never does. [kWh]</summary>
+    private static double Knee(ChargingProblem problem, double rate) =>
+        problem.UsableKwh - (Math.Max(0, rate - problem.Constants.TaperFloorKw) / problem.Constants.TaperPerHour);
+
+    private static double TaperHours(ChargingProblem problem, double from, double until) =>
+        Math.Log(Gap(problem, from) / Gap(problem, until)) / problem.Constants.TaperPerHour;
+
+    private static double Gap(ChargingProblem problem, double storedKwh) => problem.UsableKwh + Offset(problem) - storedKwh;
+
+    private static double Offset(ChargingProblem problem) => problem.Constants.TaperFloorKw / problem.Constants.TaperPerHour;
 }

@@ -1,5 +1,3 @@
-using ScheduleOpt.Comparison.Behaviours;
-using ScheduleOpt.Core.Pricing;
 using ScheduleOpt.Scheduling;
 using ScheduleOpt.Tariffs;
 
@@ -21,9 +19,8 @@ public static class YearComparison
         var frame = new YearFrame(question);
         var plans = question.RatePlans.Where(p => p.Metering == Metering.WholeHouse).ToArray();
         var tasks = YearTask.Of(question, plans.Length).ToArray();
-        var cells = YearTask.CellsOf(tasks, plans.Length).ToArray();
         var options = new ParallelOptions { CancellationToken = cancellation };
-        var count = new ProgressCount(progress, plans.Length + tasks.Length + cells.Length);
+        var count = new ProgressCount(progress, plans.Length + tasks.Length);
 
         var billed = new PlanYear[plans.Length];
         Parallel.For(0, plans.Length, options, i =>
@@ -32,24 +29,24 @@ public static class YearComparison
             count.Step();
         });
 
-        var runs = new YearRun[tasks.Length];
+        // A simulation is billed and dropped at once: a large comparison would otherwise hold a year's series for each.
+        var cells = new YearCell[tasks.Length][];
         var problems = question.SetUps.ToDictionary(s => s, s => new Lazy<ChargingProblem>(() => frame.Problem(s, null)));
         Parallel.For(0, tasks.Length, options, i =>
         {
-            runs[i] = tasks[i].Run(frame, problems[tasks[i].SetUp], billed);
-            count.Step();
-        });
-
-        var worked = new YearCell[cells.Length];
-        Parallel.For(0, cells.Length, options, i =>
-        {
-            var (task, plan) = cells[i];
-            worked[i] = Cell(frame, tasks[task], runs[task], billed[plan]);
+            var task = tasks[i];
+            var run = task.Run(frame, problems[task.SetUp], billed);
+            cells[i] = [.. task.PlansOf(billed).Select(plan => Cell(frame, task, run, plan))];
             count.Step();
         });
 
         return new YearResult(
-            frame.Span.Start, frame.Span.End, plans[0].Currency, frame.ColdestWeek, Ranked(worked), frame.Warnings);
+            frame.Span.Start,
+            frame.Span.End,
+            plans[0].Currency,
+            frame.ColdestWeek,
+            Ranked(InOrder(cells.SelectMany(c => c), question)),
+            frame.Warnings);
     }
 
     private static YearCell Cell(YearFrame frame, YearTask task, YearRun run, PlanYear plan)
@@ -77,6 +74,23 @@ public static class YearComparison
         };
     }
 
-    private static YearCell[] Ranked(YearCell[] cells) =>
-        [.. cells.Select(cell => cell with { Rank = 1 + cells.Count(other => other.WholeHouseCost < cell.WholeHouseCost) })];
+    private static YearCell[] InOrder(IEnumerable<YearCell> cells, YearCase question)
+    {
+        var setUps = question.SetUps.Select((s, i) => (s.Name, i)).ToDictionary(s => s.Name, s => s.i);
+        var plans = question.RatePlans.Select((p, i) => (p.Id, i)).ToDictionary(p => p.Id, p => p.i);
+
+        // Stable: the behaviours of a set-up stay in the order of the case.
+        return [.. cells.OrderBy(c => setUps[c.SetUp.Name]).ThenBy(c => plans[c.RatePlan.Id])];
+    }
+
+    private static YearCell[] Ranked(YearCell[] cells)
+    {
+        var rank = new Dictionary<decimal, int>();
+        foreach (var (cell, i) in cells.OrderBy(c => c.WholeHouseCost).Select((c, i) => (c, i)))
+        {
+            rank.TryAdd(cell.WholeHouseCost, i + 1);
+        }
+
+        return [.. cells.Select(cell => cell with { Rank = rank[cell.WholeHouseCost] })];
+    }
 }

@@ -35,7 +35,7 @@ internal sealed record YearRun(
         IReadOnlyList<string> warnings = best.LimitReached
             ? [.. prices.Warnings, "The solver reached its limit; a shortfall may fall on other departures than asked."]
             : prices.Warnings;
-        return Of(frame, problem, TaperAllowance.Run(problem, best), warnings);
+        return Of(frame, problem, TaperMakeUp.Run(problem, best), warnings);
     }
 
     /// <summary>Public charging alone: all that is driven is bought there, before it is needed.</summary>

@@ -36,12 +36,8 @@ internal sealed record YearTask(SetUp SetUp, Behaviour? Behaviour, int? Plan)
         }
     }
 
-    /// <summary>The cells: by set-up, then rate plan, then behaviour; each the simulation and the rate plan that it is made of.</summary>
-    public static IEnumerable<(int Task, int Plan)> CellsOf(IReadOnlyList<YearTask> tasks, int plans) =>
-        Enumerable.Range(0, tasks.Count)
-            .GroupBy(t => tasks[t].SetUp)
-            .SelectMany(setUp => Enumerable.Range(0, plans).SelectMany(
-                plan => setUp.Where(t => (tasks[t].Plan ?? plan) == plan).Select(t => (t, plan))));
+    /// <summary>The rate plans that the simulation is billed on: the one that it looked at, or all.</summary>
+    public IEnumerable<PlanYear> PlansOf(IReadOnlyList<PlanYear> plans) => Plan is { } plan ? [plans[plan]] : plans;
 
     /// <summary>Simulates the year.</summary>
     public YearRun Run(YearFrame frame, Lazy<ChargingProblem> withoutPrices, IReadOnlyList<PlanYear> plans) => Behaviour switch

@@ -26,7 +26,8 @@ public static class IntervalGrid
 
         var boundaries = new List<Instant>(16 + extra.Length + (int)Math.Ceiling((end - start) / step)) { start };
         var stepSeconds = (long)step.TotalSeconds;
-        var next = Instant.FromUnixTimeSeconds(((start.ToUnixTimeSeconds() / stepSeconds) + 1) * stepSeconds);
+        var stepsBefore = (long)Math.Floor((double)start.ToUnixTimeSeconds() / stepSeconds);
+        var next = Instant.FromUnixTimeSeconds((stepsBefore + 1) * stepSeconds);
         var e = 0;
         while (true)
         {

@@ -111,6 +111,12 @@ internal sealed record RecurrenceRule
             Refuse("BYSETPOS needs another BY... part to choose from.", text);
         }
 
+        if (frequency == "YEARLY" && parts.ContainsKey("BYMONTHDAY") && !parts.Keys.Any(k => k is "BYMONTH" or "BYYEARDAY" or "BYWEEKNO"))
+        {
+            // RFC 5545 expands this to the days of every month; the library stays in the month of the start unless the months are named.
+            pattern += ";BYMONTH=1,2,3,4,5,6,7,8,9,10,11,12";
+        }
+
         var stepsAYear = frequency switch { "DAILY" => 367, "WEEKLY" => 53, "MONTHLY" => 12, _ => 1 };
         return faults.Count > before
             ? null

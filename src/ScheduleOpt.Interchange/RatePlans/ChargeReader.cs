@@ -7,8 +7,8 @@ namespace ScheduleOpt.Interchange.RatePlans;
 /// <summary>Reads the charges of a rate plan.</summary>
 internal sealed class ChargeReader(RateCalendar calendar)
 {
-    // Narrow enough that most prices written in cents are noticed.
-    private const decimal LeastPrice = -5, MostPrice = 20, MostAmount = 100_000, MostKwh = 1_000_000;
+    // Rupees and yen need two digits before the point.
+    private const decimal LeastPrice = -5, MostPrice = 100, MostAmount = 100_000, MostKwh = 1_000_000;
 
     private static readonly Dictionary<string, ChargeUnit> Units = new() { ["month"] = ChargeUnit.Month, ["day"] = ChargeUnit.Day };
 

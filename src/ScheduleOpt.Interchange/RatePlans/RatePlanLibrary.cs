@@ -6,7 +6,7 @@ namespace ScheduleOpt.Interchange.RatePlans;
 /// <summary>The sample rate plans that come with the program: the documents in <c>tariffs/</c>, all invented.</summary>
 public static class RatePlanLibrary
 {
-    private const string Prefix = "tariffs/", Extension = ".yaml";
+    private const string Prefix = "tariffs/", Extension = ".yaml", SchemaName = "tariffs/rate-plan.schema.json";
 
     private static readonly Lazy<SortedDictionary<string, (RatePlan Plan, string Text)>> Documents = new(Load);
 
@@ -23,18 +23,28 @@ public static class RatePlanLibrary
     public static string? FindJson(string id) =>
         Documents.Value.TryGetValue(id, out var document) ? RatePlanDocument.ToJson(document.Text) : null;
 
+    /// <summary>The JSON Schema (draft 2020-12) of every rate-plan document.</summary>
+    public static string Schema => Resource(SchemaName);
+
+    private static string Resource(string name)
+    {
+        using var reader = new StreamReader(Assembly.GetExecutingAssembly().GetManifestResourceStream(name)!);
+        return reader.ReadToEnd();
+    }
+
     private static SortedDictionary<string, (RatePlan Plan, string Text)> Load()
     {
-        var assembly = Assembly.GetExecutingAssembly();
         var documents = new SortedDictionary<string, (RatePlan, string)>(StringComparer.Ordinal);
-        foreach (var name in assembly.GetManifestResourceNames().Where(n => n.StartsWith(Prefix, StringComparison.Ordinal)))
+        foreach (var name in Assembly.GetExecutingAssembly().GetManifestResourceNames().Where(IsPlan))
         {
-            using var reader = new StreamReader(assembly.GetManifestResourceStream(name)!);
-            var text = reader.ReadToEnd();
+            var text = Resource(name);
             var id = name[Prefix.Length..^Extension.Length];
             documents.Add(id, (RatePlanDocument.Read(text, id).Value, text));
         }
 
         return documents;
     }
+
+    private static bool IsPlan(string resource) =>
+        resource.StartsWith(Prefix, StringComparison.Ordinal) && resource.EndsWith(Extension, StringComparison.Ordinal);
 }

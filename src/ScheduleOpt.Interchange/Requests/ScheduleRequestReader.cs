@@ -48,16 +48,26 @@ public static class ScheduleRequestReader
         }
 
         warnings.AddRange(calendar!.Warnings);
+        if (plan!.Zone.Id != zone!.Zone.Id)
+        {
+            warnings.Add($"The rate plan's clock is that of {plan.Zone.Id}, the household's that of {zone.Zone.Id}.");
+        }
+
+        if (house is null && plan.EnergyCharges.Any(c => c.HasBlocks))
+        {
+            warnings.Add("The rate plan has blocks and no houseLoad was given: the price is that of the block which usedSoFarKwh has reached.");
+        }
+
         return new ScheduleRequest
         {
             AsOf = asOf!.Value,
-            Zone = zone!,
+            Zone = zone,
             Vehicle = vehicle!,
             Supply = supply!,
             PlugIn = plugIn!,
             Calendar = new DrivingCalendar(calendar.Trips),
             Ignored = calendar.Ignored,
-            RatePlan = plan!,
+            RatePlan = plan,
             Weather = weather!,
             HouseLoadKwh = house,
             Options = options,

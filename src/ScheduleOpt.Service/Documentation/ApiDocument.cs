@@ -23,7 +23,7 @@ internal static class ApiDocument
     });
 
     /// <summary>Maps its address.</summary>
-    public static void MapApiDocument(this WebApplication app) => app.MapOpenApi("/openapi/{documentName}.json");
+    public static void MapApiDocument(this WebApplication app) => app.MapOpenApi("/openapi/{documentName:regex(^v1$)}.json");
 
     private static void Describe(OpenApiDocument document, bool hasKey)
     {

@@ -56,7 +56,8 @@ internal sealed class ChargeLayout
         var scaled = Charge.LimitPer == ChargeUnit.Day ? limit * covered
             : covered == use.TotalDays ? limit * use.Months
             : limit * use.Months * covered / use.TotalDays;
-        return Charge.LimitInWholeKwh ? decimal.Round(scaled, 0, MidpointRounding.AwayFromZero) : scaled;
+        // To the millionth of a kWh like the use, so that 30 kWh x 31/30 are 31 kWh.
+        return decimal.Round(scaled, Charge.LimitInWholeKwh ? 0 : 6, MidpointRounding.AwayFromZero);
     }
 
     /// <summary>The block in which the next kWh after some use lies.</summary>
@@ -103,7 +104,7 @@ internal sealed class ChargeLayout
             .GroupBy(layout.PeriodOf, (period, cells) => (period, kwh: use.Kwh(cells)))
             .Where(p => p.kwh > 0)
             .Select(p => Line(
-                $"{name}, {layout.Plan.Calendar.Periods[p.period]}", p.kwh * width / total, PriceIn(block, p.period), rounding));
+                $"{name}, {layout.Plan.Calendar.Periods[p.period]}", decimal.Round(p.kwh * width / total, 12), PriceIn(block, p.period), rounding));
     }
 
     public decimal PriceIn(int block, int period) => Charge.Blocks[block].PriceIn(layout.Plan.Calendar.Periods[period]);

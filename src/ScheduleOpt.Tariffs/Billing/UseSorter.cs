@@ -6,6 +6,9 @@ namespace ScheduleOpt.Tariffs.Billing;
 /// <summary>Sorts a metered series into the cells of a plan, one billing period at a time.</summary>
 internal static class UseSorter
 {
+    // Thirds of a day or a month end here, so that amounts stay short enough for decimal sums to be exact in any order.
+    private const int ShareDecimals = 12;
+
     /// <summary>Use and length of a billing period.</summary>
     /// <param name="layout">The plan's layout; it covers the billing period.</param>
     /// <param name="period">The billing period.</param>
@@ -34,7 +37,8 @@ internal static class UseSorter
             calendarMonths += month.Sum(d => d.Share) / CalendarSystem.Iso.GetDaysInMonth(month.Key.Year, month.Key.Month);
         }
 
-        return new(energy, days, totalDays, layout.Plan.Proration.Months(totalDays, calendarMonths));
+        var months = layout.Plan.Proration.Months(totalDays, calendarMonths);
+        return new(energy, days, totalDays, decimal.Round(months, ShareDecimals));
     }
 
     /// <summary>Energy of a series from one second to another; an interval that a border cuts is split by time, to the last unit. [1e-6 kWh]</summary>
@@ -73,7 +77,8 @@ internal static class UseSorter
             var next = zone.AtStartOfDay(date.PlusDays(1)).ToInstant();
             var from = Instant.Max(midnight, period.Start);
             var to = Instant.Min(next, period.End);
-            yield return (date, from == midnight && to == next ? 1m : (decimal)(to - from).TotalSeconds / (decimal)(next - midnight).TotalSeconds);
+            var share = (decimal)(to - from).TotalSeconds / (decimal)(next - midnight).TotalSeconds;
+            yield return (date, decimal.Round(share, ShareDecimals));
             (date, midnight) = (date.PlusDays(1), next);
         }
     }

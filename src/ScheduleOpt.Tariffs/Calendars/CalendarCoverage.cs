@@ -5,9 +5,9 @@ namespace ScheduleOpt.Tariffs.Calendars;
 /// <summary>Checks that a calendar says exactly one thing about each minute of each day.</summary>
 public static class CalendarCoverage
 {
-    // Weekdays and leap years repeat after 28 years (no century year without a leap day lies within): every pair of neighbouring days that
-    // can occur occurs there, apart from rare meetings with Easter.
-    private const int FirstYear = 2001, Years = 28;
+    // Weekdays and leap years repeat after 28 years: every pair of neighbouring days that can occur occurs here, apart from rare meetings with
+    // Easter and with listed dates of other years.
+    private const int FirstYear = 2001, Years = 40;
 
     /// <summary>Days that lie in no season or in several, and days of the week with no day type or several.</summary>
     public static IReadOnlyList<PlanFault> Days(RateCalendar calendar)

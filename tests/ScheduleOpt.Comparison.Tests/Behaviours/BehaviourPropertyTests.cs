@@ -20,9 +20,8 @@ public sealed class BehaviourPropertyTests
             var gained = 0.0;
             for (var i = 0; i < problem.Count; i++)
             {
-                var on = problem.Hours[i] * run.Shares[i];
                 gained += (run.Replay.WallKwh[i] * constants.ConversionEfficiency)
-                    - ((constants.OverheadKw + ChargingModel.HeatingKw(problem.TemperatureC[i], constants)) * on);
+                    - ((constants.OverheadKw + ChargingModel.HeatingKw(problem.TemperatureC[i], constants)) * run.Replay.OnHours[i]);
                 Assert.InRange(run.Shares[i], 0, 1);
                 Assert.False(run.Shares[i] > 0 && problem.NetKw[i] <= 0, "Charging where nothing is stored.");
             }

@@ -25,6 +25,11 @@ public sealed class LeastCostTests
                 // Trips that need no more than the ordinary limit: limits bind least cost alone. Where several trips follow one another so
                 // closely that the need adds up beyond it, only least cost fills up for them, and no behaviour is as ready.
                 var least = Replay.Run(problem, Scheduler.Solve(problem, SolverChoice.Direct).Shares);
+                for (var b = 0; b <= problem.Count; b++)
+                {
+                    Assert.True(least.StoredKwh[b] <= problem.UpperKwh[b] + 1e-6, $"{least.StoredKwh[b]} kWh above the limit");
+                }
+
                 foreach (var behaviour in BehaviourCases.All)
                 {
                     var other = BehaviourSimulator.Run(problem, behaviour).Replay;
@@ -54,7 +59,7 @@ public sealed class LeastCostTests
             var problem = frame.Problem(new SetUp("any", supply), prices);
             var best = Scheduler.Solve(problem, SolverChoice.Direct);
 
-            var replay = TaperAllowance.Run(problem, best);
+            var replay = TaperMakeUp.Run(problem, best);
 
             Assert.True(replay.TripShortfallKwh.Sum() <= best.TripShortfallKwh.Sum() + 0.01);
             Assert.InRange(replay.CostAt(problem), best.Cost * 0.998, best.Cost * 1.002);

@@ -48,7 +48,7 @@ public sealed class YearBalanceTests
         foreach (var supply in new[] { Sample.Outlet, Sample.Hardwired })
         {
             var problem = frame.Problem(new SetUp("any", supply), prices);
-            var replay = TaperAllowance.Run(problem, Scheduler.Solve(problem, SolverChoice.Direct));
+            var replay = TaperMakeUp.Run(problem, Scheduler.Solve(problem, SolverChoice.Direct));
 
             var constants = problem.Constants;
             var gained = 0.0;

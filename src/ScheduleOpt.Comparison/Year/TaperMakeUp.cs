@@ -6,10 +6,8 @@ namespace ScheduleOpt.Comparison.Year;
 /// <summary>Replays a least-cost year and makes up, once, for what the taper takes near full.</summary>
 /// <remarks>The taper is not in the LP. Where the replay misses a wish that the LP had met, charging before that departure is lengthened
 /// backward by the missing time; what is missing after that stays a shortfall.</remarks>
-internal static class TaperAllowance
+internal static class TaperMakeUp
 {
-    private const double LongestHours = 24;
-
     public static ReplayResult Run(ChargingProblem problem, LeastCost best)
     {
         var replay = Replay.Run(problem, best.Shares);
@@ -35,7 +33,7 @@ internal static class TaperAllowance
             return;
         }
 
-        var hours = ChargingInverse.HoursTo(problem, last, stored, stored + missing, LongestHours);
+        var hours = ChargingInverse.HoursTo(problem, last, stored, stored + missing);
         for (var i = last; i >= 0 && hours > 0 && problem.Place[i] == Place.Home; i--)
         {
             if (problem.NetKw[i] > 0)
