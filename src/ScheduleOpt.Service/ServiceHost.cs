@@ -1,4 +1,5 @@
 using ScheduleOpt.Service.Bills;
+using ScheduleOpt.Service.Comparisons;
 using ScheduleOpt.Service.Health;
 using ScheduleOpt.Service.Hosting;
 using ScheduleOpt.Service.Documentation;
@@ -41,6 +42,7 @@ public static class ServiceHost
         app.MapApiDocument();
         var v1 = app.MapGroup("/v1").AddEndpointFilter<AcceptsJson>();
         v1.MapSchedules();
+        v1.MapComparisons();
         v1.MapBills();
         v1.MapRatePlans();
         return app;

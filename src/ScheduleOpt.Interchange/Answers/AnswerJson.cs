@@ -4,6 +4,7 @@ using System.Text.Json;
 using NodaTime;
 using NodaTime.Text;
 using ScheduleOpt.Core;
+using ScheduleOpt.Interchange.Calendars;
 
 namespace ScheduleOpt.Interchange.Answers;
 
@@ -54,6 +55,22 @@ internal static class AnswerJson
         foreach (var sentence in sentences)
         {
             json.WriteStringValue(sentence);
+        }
+
+        json.WriteEndArray();
+    }
+
+    /// <summary>Events of a calendar that are no trips.</summary>
+    public static void WriteIgnored(this Utf8JsonWriter json, IEnumerable<IgnoredEvent> events)
+    {
+        json.WriteStartArray("ignored");
+        foreach (var ignored in events)
+        {
+            json.WriteStartObject();
+            json.WriteString("label", ignored.Label);
+            json.WriteNumber("line", ignored.Line);
+            json.WriteString("reason", ignored.Reason);
+            json.WriteEndObject();
         }
 
         json.WriteEndArray();

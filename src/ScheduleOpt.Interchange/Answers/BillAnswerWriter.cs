@@ -14,13 +14,7 @@ public static class BillAnswerWriter
     {
         json.WriteString("ratePlan", bill.RatePlanId);
         json.WriteMoney("total", new Money(bill.Total, bill.Currency));
-        json.WriteStartObject("totalsByPart");
-        foreach (var (part, amount) in bill.TotalsByPart())
-        {
-            json.WriteMoney(NameOf(part), new Money(amount, bill.Currency));
-        }
-
-        json.WriteEndObject();
+        json.WriteTotalsByPart(bill);
         json.WriteStartArray("periods");
         foreach (var period in bill.Periods)
         {
@@ -34,6 +28,18 @@ public static class BillAnswerWriter
 
     /// <summary>The name of a part as a field.</summary>
     public static string NameOf(BillPart part) => JsonNamingPolicy.CamelCase.ConvertName(part.ToString());
+
+    /// <summary>The sums of the parts that have a line.</summary>
+    internal static void WriteTotalsByPart(this Utf8JsonWriter json, Bill bill)
+    {
+        json.WriteStartObject("totalsByPart");
+        foreach (var (part, amount) in bill.TotalsByPart())
+        {
+            json.WriteMoney(NameOf(part), new Money(amount, bill.Currency));
+        }
+
+        json.WriteEndObject();
+    }
 
     private static void WritePeriod(Utf8JsonWriter json, BillStatement period, DateTimeZone zone, string currency)
     {

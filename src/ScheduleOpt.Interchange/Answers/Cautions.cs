@@ -1,3 +1,4 @@
+using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Core.Homes;
 
 namespace ScheduleOpt.Interchange.Answers;
@@ -22,6 +23,25 @@ public static class Cautions
         return supply.Connection == SupplyConnection.Receptacle
             ? [ContinuousRating(supply), Electrician, WornReceptacle, BillsAreEstimates]
             : [ContinuousRating(supply), Electrician, BillsAreEstimates];
+    }
+
+    /// <summary>The cautions of a comparison: the continuous rating of each set-up at home, and what holds for all.</summary>
+    public static IReadOnlyList<string> ForSetUps(IEnumerable<SetUp> setUps)
+    {
+        var home = setUps.Where(s => s.Supply is not null).ToArray();
+        List<string> cautions = [.. home.Select(s => $"{s.Name}: {ContinuousRating(s.Supply!)}")];
+        if (home.Length > 0)
+        {
+            cautions.Add(Electrician);
+        }
+
+        if (home.Any(s => s.Supply!.Connection == SupplyConnection.Receptacle))
+        {
+            cautions.Add(WornReceptacle);
+        }
+
+        cautions.Add(BillsAreEstimates);
+        return cautions;
     }
 
     /// <summary>The continuous rating planned within, with the rule it follows from.</summary>

@@ -43,7 +43,7 @@ public static class ScheduleAnswerWriter
             WriteWindows(json, plan, currency, zone);
             WriteDepartures(json, request, plan);
             WriteIntervals(json, plan, zone);
-            WriteIgnored(json, request);
+            json.WriteIgnored(request.Ignored);
             json.WriteSentences("cautions", Cautions.ForSupply(request.Supply));
             json.WriteSentences("warnings", request.Warnings.Concat(plan.Warnings));
         });
@@ -150,19 +150,4 @@ public static class ScheduleAnswerWriter
         Place.Stop => "stop",
         _ => "road",
     };
-
-    private static void WriteIgnored(Utf8JsonWriter json, ScheduleRequest request)
-    {
-        json.WriteStartArray("ignored");
-        foreach (var ignored in request.Ignored)
-        {
-            json.WriteStartObject();
-            json.WriteString("label", ignored.Label);
-            json.WriteNumber("line", ignored.Line);
-            json.WriteString("reason", ignored.Reason);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-    }
 }

@@ -7,6 +7,47 @@ namespace ScheduleOpt.Interchange.Requests;
 /// <summary>Reads a <c>ratePlan</c>: the identifier of one that comes with the program, or a whole document.</summary>
 internal static class RatePlanChoice
 {
+    /// <summary>The most rate plans of a comparison.</summary>
+    public const int Most = 40;
+
+    /// <summary>Reads the <c>ratePlans</c> of a comparison: each once, all in one currency, one of them for the whole house.</summary>
+    public static IReadOnlyList<RatePlan>? ReadList(JsonField? maybe)
+    {
+        if (maybe is not { } field || field.Items(1, Most, "rate plans") is not { } items)
+        {
+            return null;
+        }
+
+        var before = field.Faults.Count;
+        var plans = new List<RatePlan>(items.Count);
+        for (var i = 0; i < items.Count; i++)
+        {
+            if (Read(items[i], FormattableString.Invariant($"request-{i}")) is not { } plan)
+            {
+                continue;
+            }
+
+            if (plans.Any(p => p.Id == plan.Id))
+            {
+                items[i].Fault("Each rate plan may be given once.");
+            }
+
+            if (plans.Count > 0 && plan.Currency != plans[0].Currency)
+            {
+                items[i].Faults.Add(items[i].Pointer, $"All rate plans must be in one currency; the first is in {plans[0].Currency}.", plan.Currency);
+            }
+
+            plans.Add(plan);
+        }
+
+        if (plans.Count == items.Count && plans.All(p => p.Metering != Metering.WholeHouse))
+        {
+            field.Fault("At least one rate plan must be metered for the whole house.");
+        }
+
+        return field.Faults.Count > before ? null : plans;
+    }
+
     /// <summary>Reads a rate plan.</summary>
     /// <param name="maybe">The field.</param>
     /// <param name="id">The identifier that a document in the request goes by.</param>

@@ -12,9 +12,9 @@ public sealed class Answering(SolveGate gate, TimeProvider time)
     /// <typeparam name="TRequest">What the body is read as.</typeparam>
     /// <param name="context">The request; its answer gets the Server-Timing header.</param>
     /// <param name="read">Reads the JSON as a request, or says every fault.</param>
-    /// <param name="work">Does the work and writes the answer as JSON.</param>
+    /// <param name="work">Does the work and writes the answer as JSON; gives up when the caller has.</param>
     public async Task<IResult> AnswerAsync<TRequest>(
-        HttpContext context, Func<JsonText, Reading<TRequest>> read, Func<TRequest, byte[]> work)
+        HttpContext context, Func<JsonText, Reading<TRequest>> read, Func<TRequest, CancellationToken, byte[]> work)
         where TRequest : class
     {
         var (body, problem) = await JsonBodies.ReadAsync(context.Request, context.RequestAborted);
@@ -46,7 +46,7 @@ public sealed class Answering(SolveGate gate, TimeProvider time)
             return new ProblemResult(Problem.Of(ProblemKind.InvalidRequest, request.Faults));
         }
 
-        var answer = work(request.Value);
+        var answer = work(request.Value, context.RequestAborted);
         context.Response.Headers["Server-Timing"] = string.Create(
             CultureInfo.InvariantCulture,
             $"read;dur={time.GetElapsedTime(started, readAt).TotalMilliseconds:0.0}, work;dur={time.GetElapsedTime(readAt).TotalMilliseconds:0.0}");

@@ -21,7 +21,7 @@ internal static class ScheduleApi
     private static Task<IResult> Create(HttpContext context, Answering answering, ILogger<NightPlan> log) => answering.AnswerAsync(
         context,
         ScheduleRequestReader.Read,
-        request =>
+        (request, _) =>
         {
             var plan = NightPlanner.Plan(ScheduleQuestion.Of(request));
             foreach (var finding in plan.CheckFindings)
