@@ -40,7 +40,7 @@ public class SamplePlanTests(ITestOutputHelper output)
     [Fact]
     public void SmallHome_June800Kwh_IsTheBillOfTheReadme()
     {
-        var june = Plans.Even(Plans.Midnight(Zone, 2026, 6, 1), Duration.FromHours(1), 30 * 24, 800);
+        var june = Plans.WithUse(Plans.Midnight(Zone, 2026, 6, 1), 30 * 24, (10, 300), (500, 500));
         var plan = RatePlanLibrary.Find("sample-electric-small-home")!;
 
         var bill = Biller.Bill(plan, june);

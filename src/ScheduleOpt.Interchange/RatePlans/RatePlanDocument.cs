@@ -7,6 +7,8 @@ namespace ScheduleOpt.Interchange.RatePlans;
 /// <summary>Reads rate-plan documents: YAML on disk, JSON in the API, one schema (<c>tariffs/rate-plan.schema.json</c>).</summary>
 public static partial class RatePlanDocument
 {
+    private const int MostFaults = 100;
+
     /// <summary>Reads a document.</summary>
     /// <param name="yamlOrJson">The text, at most 1 MiB; JSON where it begins with a brace.</param>
     /// <param name="id">The plan's identifier: the file's name without its extension. Letters, digits, <c>-</c>, <c>_</c> and <c>.</c>, at most 100.</param>
@@ -29,6 +31,13 @@ public static partial class RatePlanDocument
         if (faults.Count == 0)
         {
             faults.AddRange(RatePlanCheck.Faults(plan).Select(f => new Fault("#" + f.Path, f.Rule, f.Found, LineOf(text.Value, f.Path))));
+        }
+
+        if (faults.Count > MostFaults)
+        {
+            var left = faults.Count - MostFaults;
+            faults.RemoveRange(MostFaults, left);
+            faults.Add(new("#", $"There are {left} faults more, which are not listed."));
         }
 
         return faults.Count > 0 ? Reading<RatePlan>.Refused(faults) : plan;

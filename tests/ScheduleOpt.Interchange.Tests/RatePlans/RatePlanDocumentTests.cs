@@ -193,6 +193,14 @@ public class RatePlanDocumentTests
     }
 
     [Fact]
+    public void Faults_ByTheThousand_AreNotAllListed()
+    {
+        var text = Valid + "\n" + string.Concat(Enumerable.Range(0, 15_000).Select(i => $"unknown{i}: 1\n"));
+
+        Assert.Equal(101, RatePlanDocument.Read(text, "test").Faults.Count);
+    }
+
+    [Fact]
     public void Fault_OfALongValue_IsShort()
     {
         var text = Valid.Replace("currency: USD", "currency: " + new string('x', 100_000), StringComparison.Ordinal);
