@@ -1,6 +1,7 @@
 using NodaTime;
 using ScheduleOpt.Core.Charging;
 using ScheduleOpt.Core.Driving;
+using ScheduleOpt.Core.Pricing;
 using ScheduleOpt.Core.Time;
 
 namespace ScheduleOpt.Scheduling;
@@ -15,7 +16,7 @@ public static class ChargingProblemBuilder
         ArgumentNullException.ThrowIfNull(question);
         var trips = TripsOf(question);
         var spans = trips.SelectMany(t => AwaySpan.Of(t, question)).ToArray();
-        var cuts = question.Prices.Spans.Select(s => s.Start)
+        var cuts = PriceChanges(question.Prices.Spans)
             .Concat(question.Temperatures.ChangesWithin(question.Start, question.End))
             .Concat(spans.SelectMany(s => new[] { s.Start, s.End }));
         var boundaries = IntervalGrid.Cut(question.Start, question.End, question.GridStep, cuts);
@@ -98,6 +99,18 @@ public static class ChargingProblemBuilder
             FinalKwh = frame.Final,
             Constants = constants,
         };
+    }
+
+    /// <summary>Where the price changes: a span that only bears another period's name makes no interval of its own.</summary>
+    private static IEnumerable<Instant> PriceChanges(IReadOnlyList<PriceSpan> spans)
+    {
+        for (var s = 1; s < spans.Count; s++)
+        {
+            if (spans[s].ImportPerKwh != spans[s - 1].ImportPerKwh)
+            {
+                yield return spans[s].Start;
+            }
+        }
     }
 
     private static Trip[] TripsOf(ChargingCase question)

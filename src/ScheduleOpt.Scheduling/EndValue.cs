@@ -6,23 +6,25 @@ internal static class EndValue
     /// <summary>The median of price * P / r over home intervals with r above 0, weighted by their lengths; none or negative: 0.</summary>
     public static double PerKwh(double[] hours, Place[] place, double[] price, double[] wall, double[] net)
     {
-        var costs = new List<(double Cost, double Weight)>(hours.Length);
-        var total = 0.0;
+        // Weights in whole seconds: a sum of fractions could fall on either side of exactly half.
+        var costs = new List<(double Cost, long Seconds)>(hours.Length);
+        var total = 0L;
         for (var i = 0; i < hours.Length; i++)
         {
             if (place[i] == Place.Home && net[i] > 0)
             {
-                costs.Add((price[i] * wall[i] / net[i], hours[i]));
-                total += hours[i];
+                var seconds = (long)Math.Round(hours[i] * 3600);
+                costs.Add((price[i] * wall[i] / net[i], seconds));
+                total += seconds;
             }
         }
 
         costs.Sort(static (a, b) => a.Cost.CompareTo(b.Cost));
-        var cumulated = 0.0;
-        foreach (var (cost, weight) in costs)
+        var cumulated = 0L;
+        foreach (var (cost, seconds) in costs)
         {
-            cumulated += weight;
-            if (cumulated >= total / 2)
+            cumulated += seconds;
+            if (2 * cumulated >= total)
             {
                 return Math.Max(0, cost);
             }

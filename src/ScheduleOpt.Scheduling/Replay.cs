@@ -10,10 +10,11 @@ public static class Replay
     /// <summary>Runs shares of the intervals spent at full power.</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="shares">For each interval, the share of it spent charging, in [0, 1]; ignored on the road.</param>
-    public static ReplayResult Run(ChargingProblem problem, ReadOnlySpan<double> shares)
+    /// <param name="awayKwh">Energy planned to come from away charging on each departure's trip; none: only what is needed. [kWh]</param>
+    public static ReplayResult Run(ChargingProblem problem, ReadOnlySpan<double> shares, double[]? awayKwh = null)
     {
         ArgumentNullException.ThrowIfNull(problem);
-        var run = new ReplayRun(problem);
+        var run = new ReplayRun(problem, awayKwh);
         for (var i = 0; i < problem.Count; i++)
         {
             run.Step(shares[i]);

@@ -13,11 +13,17 @@ public sealed class ReplayRun
     private int departed = -1;
     private double floor;
 
+    private readonly double[]? awayKwh;
+
     /// <summary>Starts at the first interval.</summary>
-    public ReplayRun(ChargingProblem problem)
+    /// <param name="problem">The problem.</param>
+    /// <param name="awayKwh">For each departure, the energy that is planned to come from away charging; what a trip needs beyond that comes
+    /// in as well. None: only what is needed. [kWh]</param>
+    public ReplayRun(ChargingProblem problem, double[]? awayKwh = null)
     {
         ArgumentNullException.ThrowIfNull(problem);
         this.problem = problem;
+        this.awayKwh = awayKwh;
         stored = new double[problem.Count + 1];
         wall = new double[problem.Count];
         on = new double[problem.Count];
@@ -45,11 +51,17 @@ public sealed class ReplayRun
         {
             var after = stored[i] - problem.DriveKwh[i];
             var missing = Math.Max(0, floor - after);
-            stored[i + 1] = after + missing;
             if (departed >= 0)
             {
+                if (awayKwh is not null && problem.Departures[departed].ReturnBoundary == i + 1)
+                {
+                    missing = Math.Max(missing, awayKwh[departed] - tripShort[departed]);
+                }
+
                 tripShort[departed] += missing;
             }
+
+            stored[i + 1] = after + missing;
         }
         else
         {

@@ -80,6 +80,13 @@ public static class ScheduleCheck
                         after = floor;
                     }
 
+                    // Away charging may be planned beyond what the trip needs, to spare a later departure.
+                    if (departed >= 0 && problem.Departures[departed].ReturnBoundary == i + 1 && claim.TripShortfallKwh[departed] > trip[departed])
+                    {
+                        after += claim.TripShortfallKwh[departed] - trip[departed];
+                        trip[departed] = claim.TripShortfallKwh[departed];
+                    }
+
                     stored = after;
                     break;
                 case Place.Home:
@@ -94,6 +101,10 @@ public static class ScheduleCheck
         for (var k = 0; k < trip.Length && findings.Count < MostFindings; k++)
         {
             Compare(findings, "trip shortfall", trip[k], claim.TripShortfallKwh[k]);
+            if (claim.TripShortfallKwh[k] > problem.Departures[k].DriveKwh + EnergyTolerance)
+            {
+                findings.Add($"A trip shortfall of {claim.TripShortfallKwh[k]} kWh is more than the trip's {problem.Departures[k].DriveKwh} kWh.");
+            }
         }
 
         if (findings.Count == 0 && Math.Abs(cost - claim.Cost) > MoneyTolerance * Math.Max(1, Math.Abs(cost)))

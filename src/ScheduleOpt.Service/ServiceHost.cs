@@ -17,7 +17,8 @@ public static class ServiceHost
     /// <exception cref="ServiceRefusedException">The settings would open the service to others without a key.</exception>
     public static WebApplication Build(string[] args)
     {
-        var builder = WebApplication.CreateBuilder(args);
+        // Settings come from the arguments and the environment, never from a file that happens to lie where the service is started.
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ContentRootPath = AppContext.BaseDirectory });
         builder.AddListening();
         builder.AddHostNames();
         builder.AddRequestLog();

@@ -78,11 +78,22 @@ public static class Biller
 
     private static string UnitName(ChargeUnit unit) => unit == ChargeUnit.Day ? "day" : "month";
 
-    private static string[] Warnings(RatePlan plan, MeteredSeries series)
+    private static List<string> Warnings(RatePlan plan, MeteredSeries series)
     {
+        var warnings = new List<string>();
         var (first, last) = (series.Start.InZone(plan.Zone).Date, (series.End - Duration.Epsilon).InZone(plan.Zone).Date);
-        return first < plan.EffectiveFrom || last > (plan.EffectiveUntil ?? LocalDate.MaxIsoValue)
-            ? [$"The series runs from {first:uuuu-MM-dd} to {last:uuuu-MM-dd}, partly outside the dates on which the rate plan {plan.Id} is effective."]
-            : [];
+        if (first < plan.EffectiveFrom || last > (plan.EffectiveUntil ?? LocalDate.MaxIsoValue))
+        {
+            warnings.Add(FormattableString.Invariant(
+                $"The series runs from {first:uuuu-MM-dd} to {last:uuuu-MM-dd}, partly outside the dates on which the rate plan {plan.Id} is effective."));
+        }
+
+        foreach (var demand in plan.DemandCharges.Where(d => series.Interval > Duration.FromMinutes(d.AveragingMinutes)))
+        {
+            warnings.Add(FormattableString.Invariant(
+                $"{demand.Name} is for averages over {demand.AveragingMinutes} minutes; the series has longer intervals, so the true demand may be higher."));
+        }
+
+        return warnings;
     }
 }

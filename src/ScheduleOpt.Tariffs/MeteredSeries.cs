@@ -12,6 +12,12 @@ public sealed class MeteredSeries
     /// <summary>The largest energy of one interval. [kWh]</summary>
     public const double LargestKilowattHours = 1_000_000;
 
+    /// <summary>No series begins before this.</summary>
+    public static readonly Instant Earliest = Instant.FromUtc(1900, 1, 1, 0, 0);
+
+    /// <summary>No series ends after this.</summary>
+    public static readonly Instant Latest = Instant.FromUtc(2200, 1, 1, 0, 0);
+
     private readonly long[] microKwh;
 
     private MeteredSeries(Instant start, Duration interval, long[] microKwh) =>
@@ -39,7 +45,7 @@ public sealed class MeteredSeries
     /// <param name="start">When the first interval begins; a whole second.</param>
     /// <param name="interval">Length of every interval, from one minute to one day, whole minutes.</param>
     /// <param name="kwh">Energy of each interval, zero to <see cref="LargestKilowattHours"/>. [kWh]</param>
-    /// <exception cref="ArgumentOutOfRangeException">No interval, a length out of range, or an amount that is negative, too large or not
+    /// <exception cref="ArgumentOutOfRangeException">No interval, a start or length out of range, or an amount that is negative, too large or not
     /// finite.</exception>
     public static MeteredSeries FromKilowattHours(Instant start, Duration interval, ReadOnlySpan<double> kwh)
     {
@@ -101,5 +107,9 @@ public sealed class MeteredSeries
         }
 
         ArgumentOutOfRangeException.ThrowIfZero(count);
+        if (start < Earliest || start + (interval * count) > Latest)
+        {
+            throw new ArgumentOutOfRangeException(nameof(start), start, "A metered series must lie between the years 1900 and 2200.");
+        }
     }
 }

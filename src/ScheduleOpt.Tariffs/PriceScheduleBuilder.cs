@@ -15,7 +15,8 @@ public static class PriceScheduleBuilder
     /// <param name="until">End, excluded; a whole second, later than the start.</param>
     /// <param name="expectedUse">Expected use without what is to be scheduled. All of it that lies in a billing period counts towards the blocks of that
     /// billing period, before <paramref name="from"/> too.</param>
-    /// <param name="usedSoFar">Energy metered in the billing period of <paramref name="from"/> before <paramref name="expectedUse"/> begins.</param>
+    /// <param name="usedSoFar">Energy metered in the billing period of <paramref name="from"/> before <paramref name="expectedUse"/> begins; zero or
+    /// more.</param>
     /// <param name="readingDates">Dates at whose start the meter is read; none for calendar months.</param>
     /// <returns>Energy charge in the block reached, plus adjustments, plus the percentages on both. Customer charges don't depend on use; demand
     /// charges and a minimum bill are not in a price per kWh: warnings say so.</returns>
@@ -28,6 +29,7 @@ public static class PriceScheduleBuilder
         IReadOnlyList<LocalDate>? readingDates = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(until, from);
+        ArgumentOutOfRangeException.ThrowIfLessThan(usedSoFar, Energy.Zero);
         var periods = Whole(plan.Zone, from, until, readingDates);
         var layout = new PlanLayout(plan, periods[0].Start, periods[^1].End);
         var multiplier = TaxMultiplier.Of(plan);

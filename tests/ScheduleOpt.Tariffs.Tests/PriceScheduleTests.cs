@@ -131,6 +131,34 @@ public class PriceScheduleTests
         Assert.Equal(2, PriceScheduleBuilder.Build(plan, from, from + Duration.FromDays(1)).Warnings.Count);
     }
 
+    // Across the edge of a rising or a falling block the difference lies between what the prices on both sides make of it.
+    [Theory]
+    [InlineData("0.10", "0.20")]
+    [InlineData("0.20", "0.10")]
+    public void Price_AcrossABlockEdge_BoundsTheDifferenceOfTheBills(string first, string second)
+    {
+        var plan = Plans.Of($$"""
+            energyCharges:
+              - { name: Energy, limitPer: month, blocks: [ { upToKwh: 100, pricePerKwh: {{first}} }, { pricePerKwh: {{second}} } ] }
+            """) with
+        {
+            Rounding = Rounding.None,
+        };
+        var start = Instant.FromUtc(2026, 1, 1, 0, 0);
+        foreach (var below in new[] { 0.001, 1.0, 2.0, 3.999 })
+        {
+            var load = Plans.WithUse(start, 31 * 24, (5, 100 - below));
+            var more = load.Plus(Plans.WithUse(start, 31 * 24, (400, 4)));
+            var difference = Biller.Bill(plan, more).Total - Biller.Bill(plan, load).Total;
+            var left = 4 * PriceScheduleBuilder.Build(plan, load.Start, load.End, load).Spans[0].ImportPerKwh;
+            var right = 4 * PriceScheduleBuilder.Build(plan, load.Start, load.End, more).Spans[0].ImportPerKwh;
+
+            Assert.InRange(difference, Math.Min(left, right), Math.Max(left, right));
+            Assert.Equal(0.40m, Math.Min(left, right));
+            Assert.Equal(0.80m, Math.Max(left, right));
+        }
+    }
+
     // Friday 2 January 2026, 16:00 to Saturday 08:00: on-peak to 21:00, off-peak to midnight, super off-peak to 05:00, off-peak.
     [Fact]
     public void Price_OfTheCarOwnerPlan_ChangesAtItsWindows()

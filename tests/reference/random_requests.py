@@ -71,9 +71,18 @@ class RandomRequest:
             "weather": self._weather(),
             "options": self._options(),
         }
+        self._keep_targets_within(document)
         if self.start != self.as_of:
             document["plugIn"]["at"] = with_offset(self.start, self.zone)
         return document
+
+    @staticmethod
+    def _keep_targets_within(document):
+        """A target above the extended limit contradicts the vehicle: the API refuses it."""
+        most = document["vehicle"].get("extendedLimit", 1.0)
+        for asked in [*document["calendar"]["trips"], document["options"]]:
+            if "targetStateOfCharge" in asked:
+                asked["targetStateOfCharge"] = min(most, asked["targetStateOfCharge"])
 
     def _vehicle(self):
         rng = self.rng
@@ -108,9 +117,9 @@ class RandomRequest:
         if volts == 230 and rng.random() < 0.4:
             supply["rule"] = "domesticSocket"
         if supply["rule"] in ("dedicatedCircuit", "domesticSocket") and rng.random() < 0.6:
-            supply["statedCurrentA"] = rng.choice([8, 9, 10, 12, 14, 15])
+            supply["statedCurrentA"] = rng.choice([8, 9, 10] if supply["rule"] == "domesticSocket" else [8, 9, 10, 12, 14, 15])
         if rng.random() < 0.15:
-            supply["unitLimitA"] = rng.choice([5, 8, 10, 12, 16, 24, 32])
+            supply["unitLimitA"] = rng.choice([6, 8, 10, 12, 16, 24, 32])
         if rng.random() < 0.1:
             supply["otherLoadA"] = rng.choice([1, 2, 3.5])
         return supply

@@ -1,7 +1,7 @@
 """A rate-plan document as a marginal price at a wall-clock time.
 
 The first window that holds wins. A window belongs to the day on which it begins, with its season and day type: 22:00 on Friday to
-06:00 on Saturday is Friday's. A charge's season is that of the date itself. Everything that could make the price depend on how much is used is refused.
+06:00 on Saturday is Friday's, and so is the season in which it is priced. Dates of a charge are those of the use itself. Everything that could make the price depend on how much is used is refused.
 """
 from datetime import date, timedelta
 
@@ -60,7 +60,8 @@ class RatePlan:
         day = local.date().isoformat()
         if not self.effective["from"] <= day <= self.effective.get("until", "9999-12-31"):
             raise RequestError(f"the rate plan does not hold on {day}")
-        season, period = self.season_of(local.date()), self.period_at(local)
+        period, owner = self.period_at(local)
+        season = self.season_of(owner)
 
         def total(charges, needed):
             fitting = [c["pricePerKwh"] for c in charges
@@ -90,6 +91,7 @@ class RatePlan:
         return None
 
     def period_at(self, local):
+        """The period, and the day whose season and day type hold."""
         minute = local.hour * 60 + local.minute + local.second / 60
         today = local.date()
         for period, seasons, day_types, begin, end in self.windows:
@@ -99,8 +101,8 @@ class RatePlan:
                 owner = today if minute >= begin else today - timedelta(days=1) if minute < end else None
             if owner is not None and (seasons is None or self.season_of(owner) in seasons) \
                     and (day_types is None or self.day_type_of(owner) in day_types):
-                return period
-        return self.default_period
+                return period, owner
+        return self.default_period, today
 
     def day_type_of(self, day):
         if day.year not in self.holidays:

@@ -39,6 +39,13 @@ class Prices(unittest.TestCase):
         self.assertEqual(0.1, at(document, 1, 19, 22, 0))
         self.assertEqual(0.3, at(document, 1, 20, 6, 0))
 
+    def test_window_across_midnight_keeps_its_season(self):
+        document = two_periods(**{"from": "22:00", "to": "06:00"})
+        document["seasons"] = [{"name": "summer", "ranges": [{"from": "06-01", "to": "09-30"}]}, {"name": "winter", "ranges": [{"from": "10-01", "to": "05-31"}]}]
+        document["energyCharges"].append({"name": "Winter low", "seasons": ["winter"], "periods": ["low"], "pricePerKwh": 0.2})
+        document["energyCharges"][0]["seasons"] = ["summer"]
+        self.assertEqual([0.1, 0.3, 0.2], [at(document, 10, 1, 5, 59), at(document, 10, 1, 6, 0), at(document, 10, 1, 22, 0)])
+
     def test_seasons_wrap_the_year(self):
         document = plan(seasons=[{"name": "winter", "ranges": [{"from": "10-16", "to": "04-15"}]}, {"name": "summer", "ranges": [{"from": "04-16", "to": "10-15"}]}],
                         energyCharges=[{"name": "W", "seasons": ["winter"], "pricePerKwh": 0.1}, {"name": "S", "seasons": ["summer"], "pricePerKwh": 0.2}])

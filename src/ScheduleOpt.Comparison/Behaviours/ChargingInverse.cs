@@ -7,7 +7,7 @@ namespace ScheduleOpt.Comparison.Behaviours;
 /// exp(-k t). Both turn round exactly.</remarks>
 internal static class ChargingInverse
 {
-    /// <summary>Hours of charging at an interval's power that lead from one energy to a higher one; infinite where that can't be. [h]</summary>
+    /// <summary>Hours of charging at an interval's power from one energy to a higher one; infinite where that can't be. [h]</summary>
     public static double HoursTo(ChargingProblem problem, int interval, double storedKwh, double afterKwh)
     {
         var rate = problem.NetKw[interval];

@@ -20,7 +20,7 @@ public sealed record FixedStart(LocalTime At, HouseholdZone Zone) : UnaidedBehav
 
     /// <inheritdoc/>
     public override string Description => FormattableString.Invariant(
-        $"charges at full power from {At.Hour:00}:{At.Minute:00} until the goal is reached; a car that comes home up to 12 h later begins at once");
+        $"charges at full power from {At.Hour:00}:{At.Minute:00} until the goal; a car home less than 12 h after that begins at once");
 
     internal override Instant StartOf(HomeStay stay, ChargingProblem problem, double storedKwh)
     {

@@ -81,6 +81,6 @@ internal static class TaperAllowance
             }
         }
 
-        return Replay.Run(problem, shares);
+        return Replay.Run(problem, shares, least.TripShortfallKwh);
     }
 }

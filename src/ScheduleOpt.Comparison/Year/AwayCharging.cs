@@ -1,7 +1,8 @@
 namespace ScheduleOpt.Comparison.Year;
 
 /// <summary>Energy that was not charged at home: for trip shortfall, chosen at stops, or everything.</summary>
-/// <param name="PublicKwh">Bought at public charging, at the public meter: energy into the battery over <see cref="PublicEfficiency"/>. [kWh]</param>
+/// <param name="PublicKwh">Bought at public charging, at the public meter: energy into the battery over <see cref="PublicEfficiency"/>.
+/// [kWh]</param>
 /// <param name="PublicCost">What it cost at the stated price, rounded to a hundredth. [currency]</param>
 /// <param name="StopKwh">Charged at stops of trips, at the stop's meter. [kWh]</param>
 /// <param name="StopStoredKwh">What of it reached the battery. [kWh]</param>
@@ -9,7 +10,7 @@ namespace ScheduleOpt.Comparison.Year;
 public sealed record AwayCharging(double PublicKwh, decimal PublicCost, double StopKwh, double StopStoredKwh, decimal StopCost)
 {
     /// <summary>The share of publicly metered energy that reaches the battery: 0.92.</summary>
-    /// <remarks>Direct current is metered after conversion; published values lie between 0.92 and 0.95. From memory, the cautious end.</remarks>
+    /// <remarks>Direct current is metered after conversion; published values: 0.92 to 0.95. From memory, the cautious end.</remarks>
     public const double PublicEfficiency = 0.92;
 
     /// <summary>All that was charged away. [kWh at the meters]</summary>

@@ -8,8 +8,9 @@ namespace ScheduleOpt.Comparison.Year;
 /// <param name="Cost">Missing energy times price, rounded to a hundredth. [currency]</param>
 public sealed record EndCorrection(double MissingKwh, decimal PricePerStoredKwh, decimal Cost)
 {
-    // Below this a difference is arithmetic, not energy.
+    // Below this a difference is worth no cent; below the second it is arithmetic, not energy.
     private const double LeastKwh = 0.001;
+    private const double ArithmeticKwh = 1e-9;
 
     /// <summary>Whether the year did not end as it began.</summary>
     public bool Applies => Math.Abs(MissingKwh) >= LeastKwh;
@@ -21,7 +22,7 @@ public sealed record EndCorrection(double MissingKwh, decimal PricePerStoredKwh,
     {
         if (Math.Abs(missingKwh) < LeastKwh)
         {
-            return new EndCorrection(missingKwh, 0, 0);
+            return new EndCorrection(Math.Abs(missingKwh) < ArithmeticKwh ? 0 : missingKwh, 0, 0);
         }
 
         var price = storedAtHomeKwh >= LeastKwh

@@ -28,7 +28,8 @@ public sealed class HouseLoad
         var load = new HouseLoad(kwh, hourly: true);
         return load.kwh.Length == WeatherYear.Hours
             ? load
-            : throw new ArgumentException($"An hourly house load needs {WeatherYear.Hours} values; there are {load.kwh.Length}.", nameof(kwh));
+            : throw new ArgumentException(
+                $"An hourly house load needs {WeatherYear.Hours} values; there are {load.kwh.Length}.", nameof(kwh));
     }
 
     /// <summary>One value for each metering interval of the very year that is compared.</summary>
@@ -57,7 +58,7 @@ public sealed class HouseLoad
         return values;
     }
 
-    /// <summary>The hour of the load that holds; where daylight time reaches over the year's end, the hour wraps round to the other end.</summary>
+    /// <summary>The hour of the load that holds; where daylight time reaches over the year's end, it wraps round.</summary>
     private static int HourOf(YearSpan span, double elapsed)
     {
         var hour = (int)Math.Floor(elapsed);

@@ -8,7 +8,7 @@ internal static class MeterGrid
 {
     /// <summary>The energy taken at home in each metering interval. [kWh at the meter]</summary>
     /// <remarks>A problem's interval lies within one metering interval as a rule, because the problem is cut at the same steps; one that
-    /// does not (a zone whose offset is no multiple of the step) is shared by time. The last part takes what is left, so nothing is lost.</remarks>
+    /// does not (a zone whose offset is no multiple of the step) is shared by time; the last part takes what is left.</remarks>
     public static double[] HomeKwh(ChargingProblem problem, double[] wallKwh, YearSpan span)
     {
         var metered = new double[span.Count];

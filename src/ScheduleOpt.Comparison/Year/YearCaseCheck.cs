@@ -3,7 +3,7 @@ using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Comparison.Year;
 
-/// <summary>Finds what contradicts itself in a comparison. Readers of requests ask first, so that a household never sees an exception.</summary>
+/// <summary>Finds what contradicts itself in a comparison. Readers of requests ask first: a household never sees an exception.</summary>
 public static class YearCaseCheck
 {
     /// <summary>Every contradiction, as a sentence; empty for a case that can be run.</summary>

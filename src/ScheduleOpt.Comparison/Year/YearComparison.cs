@@ -56,7 +56,8 @@ public static class YearComparison
             run.MissingKwh, bill.Total - plan.BillWithoutCar.Total, run.Energy.HomeStoredKwh, frame.Question.AwayPricePerKwh);
         IEnumerable<string> corrected = correction.Applies
             ? [FormattableString.Invariant(
-                $"The year ends with {correction.MissingKwh:0.0} kWh less than it began; corrected at the cell's mean price per stored kWh.")]
+                $"The year ends {Math.Abs(correction.MissingKwh):0.0} kWh {(correction.MissingKwh > 0 ? "below" : "above")} its start: ")
+                + "corrected at the cell's mean price per stored kWh."]
             : [];
         return new YearCell
         {

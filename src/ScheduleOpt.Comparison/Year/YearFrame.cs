@@ -79,7 +79,8 @@ internal sealed class YearFrame
             yield return $"The rate plan {plan.Id} applies to the car's own meter; a year compares the whole house, so it is left out.";
         }
 
-        if (question.Calendar.Trips.SelectMany(t => t.Legs).Any(l => l.Stop is { ShareOfDays: < 1 } stop && stop.ChargingPower.Kilowatts > 0))
+        var stops = question.Calendar.Trips.SelectMany(t => t.Legs).Select(l => l.Stop);
+        if (stops.Any(s => s is { ShareOfDays: < 1 } && s.ChargingPower.Kilowatts > 0))
         {
             yield return "A stop that charges on a share of days counts on every day, with its power times that share.";
         }

@@ -7,7 +7,7 @@ namespace ScheduleOpt.Comparison.Year;
 /// <param name="End">Midnight at which it ends.</param>
 /// <param name="Currency">ISO 4217 code of all money.</param>
 /// <param name="ColdestWeek">The coldest week and how it may be called.</param>
-/// <param name="Cells">By set-up, then rate plan, then behaviour, in the order of the case; public charging alone has one cell a plan.</param>
+/// <param name="Cells">By set-up, then rate plan, then behaviour, in the order of the case; public charging alone: one a plan.</param>
 /// <param name="Warnings">What holds for all cells.</param>
 public sealed record YearResult(
     Instant Start, Instant End, string Currency, ColdestWeek ColdestWeek, IReadOnlyList<YearCell> Cells, IReadOnlyList<string> Warnings)

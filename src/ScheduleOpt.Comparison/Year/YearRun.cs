@@ -50,7 +50,7 @@ internal sealed record YearRun(
             Readiness.NotApplicable,
             0,
             MeteredSeries.FromKilowattHours(frame.Span.Start, frame.Span.Step, new double[frame.Span.Count]),
-            ["All energy is bought at public charging; stops of trips are not counted separately, and readiness is not a question of the plug."]);
+            ["All energy is bought at public charging, stops included; readiness is not a question of the plug."]);
     }
 
     private static YearRun Of(YearFrame frame, ChargingProblem problem, ReplayResult replay, IReadOnlyList<string> warnings)

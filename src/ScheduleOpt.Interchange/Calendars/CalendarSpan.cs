@@ -14,6 +14,7 @@ internal static class CalendarSpan
             ? null
             : new Fault(
                 pointer,
-                $"Trips are worked out for a span of at most {CalendarLimits.HorizonDays} days in the years {CalendarLimits.FirstYear} to {CalendarLimits.LastYear}.",
+                $"Trips are worked out for at most {CalendarLimits.HorizonDays} days, in "
+                    + $"{CalendarLimits.FirstYear} to {CalendarLimits.LastYear}.",
                 $"{from} to {until}");
 }

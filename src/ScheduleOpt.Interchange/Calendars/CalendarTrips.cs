@@ -8,6 +8,7 @@ namespace ScheduleOpt.Interchange.Calendars;
 internal sealed class CalendarTrips
 {
     private const int MostFaults = 20;
+    private const int MostWarnings = 100;
     private readonly HouseholdZone zone;
     private readonly Instant from;
     private readonly Instant until;
@@ -43,7 +44,7 @@ internal sealed class CalendarTrips
         {
             faults.Add(new Fault(
                 options.Pointer,
-                "A driving calendar holds at least one trip: an event with the category DRIVING or with a distance. Say that all events are trips if they are.",
+                "A driving calendar holds at least one trip: an event of category DRIVING or with a distance. Say so if all are trips.",
                 $"{facts.Count} events"));
         }
 
@@ -51,7 +52,7 @@ internal sealed class CalendarTrips
         Overlaps.Find(trips, zone, options.Pointer, faults);
         if (faults.Count > 0)
         {
-            return Reading<CalendarReading>.Refused([.. faults.Take(MostFaults)]);
+            return Reading<CalendarReading>.Refused([.. faults.Distinct().Take(MostFaults)]);
         }
 
         if (trips.Count == 0)
@@ -59,7 +60,12 @@ internal sealed class CalendarTrips
             warnings.Add("No trip of the calendar falls into the time asked for.");
         }
 
-        return new CalendarReading { Trips = [.. trips], Ignored = [.. ignored.OrderBy(i => i.Line)], Warnings = [.. warnings.Distinct()] };
+        return new CalendarReading
+        {
+            Trips = [.. trips],
+            Ignored = [.. ignored.OrderBy(i => i.Line)],
+            Warnings = [.. warnings.Distinct().Take(MostWarnings)],
+        };
     }
 
     // The events of one UID: the series, and instances of it that were moved or cancelled.
@@ -67,7 +73,10 @@ internal sealed class CalendarTrips
     {
         var newest = series
             .GroupBy(f => f.Component.First("RECURRENCE-ID")?.Value.Trim() ?? "")
-            .Select(g => g.OrderByDescending(f => f.Revision.Sequence).ThenByDescending(f => f.Revision.Stamp, StringComparer.Ordinal).First())
+            .Select(g => g
+                .OrderByDescending(f => f.Revision.Sequence)
+                .ThenByDescending(f => f.Revision.Stamp, StringComparer.Ordinal)
+                .First())
             .ToArray();
         ignored.AddRange(series.Except(newest).Select(f => Ignore(f, "A later revision of the event stands in the calendar.")));
 
@@ -99,7 +108,11 @@ internal sealed class CalendarTrips
         var line = instance.Component.First("RECURRENCE-ID")!;
         if (line.Parameters.ContainsKey("RANGE"))
         {
-            faults.Add(new Fault(options.Pointer, "A RECURRENCE-ID names a single instance; RANGE is not read.", Shortened.Text(line.Value), line.Line));
+            faults.Add(new Fault(
+                options.Pointer,
+                "A RECURRENCE-ID names a single instance; RANGE is not read.",
+                Shortened.Text(line.Value),
+                line.Line));
             return false;
         }
 
@@ -153,7 +166,7 @@ internal sealed class CalendarTrips
             var instance = trip.Length.Of(start, eventZone);
             if (instance.Return.Instant > from && instance.Departure.Instant < until)
             {
-                Add(facts, master, instance, start, distance);
+                Add(facts, master, instance, new EventTime(start, trip.Start.Zone, IsDate: false), distance);
             }
         }
 
@@ -162,7 +175,7 @@ internal sealed class CalendarTrips
 
     private IEnumerable<LocalDateTime> Starts(TripEvent trip, HashSet<LocalDateTime> moved)
     {
-        var starts = new SortedSet<LocalDateTime>(trip.Further.Take(CalendarLimits.Instances)) { trip.Start.Local };
+        var starts = new SortedSet<LocalDateTime>(trip.Further) { trip.Start.Local };
         if (trip.Rule is { } rule)
         {
             var first = from.InZone(trip.Start.Zone).Date.PlusDays(-trip.Length.Days - 1);
@@ -170,35 +183,48 @@ internal sealed class CalendarTrips
             starts.UnionWith(recurrence.Between(rule, trip.Start, first, last, trip.RuleLine));
             if (recurrence.Between(rule, trip.Start, trip.Start.Local.Date, trip.Start.Local.Date, trip.RuleLine).Count == 0)
             {
-                warnings.Add($"The rule '{Shortened.Text(rule.Pattern)}' does not name its own first day, {trip.Start.Local.Date:uuuu-MM-dd}; it was kept.");
+                var day = trip.Start.Local.Date;
+                warnings.Add($"The rule '{Shortened.Text(rule.Pattern)}' does not name its own first day, {day:uuuu-MM-dd}; it was kept.");
             }
         }
 
         return starts.Where(s => !moved.Contains(s) && !trip.Excepts(s));
     }
 
-    private void Add(EventFacts facts, EventFacts? master, TripTimes instance, LocalDateTime asked, Core.Distance distance)
+    private void Add(EventFacts facts, EventFacts? master, TripTimes instance, EventTime asked, Core.Distance distance)
     {
         var (departure, back) = (instance.Departure.Instant, instance.Return.Instant);
         if (back <= departure)
         {
-            faults.Add(new Fault(options.Pointer, "A trip returns after it leaves.", $"{facts.Label} at {asked:uuuu-MM-dd HH:mm}", facts.Component.Line));
+            faults.Add(new Fault(
+                options.Pointer,
+                "A trip returns after it leaves.",
+                $"{facts.Label} at {asked.Local:uuuu-MM-dd HH:mm}",
+                facts.Component.Line));
             return;
         }
 
-        if (instance.Warning(facts.Label, asked) is { } warning)
+        if (instance.Warning(facts.Label, asked.Local) is { } warning)
         {
             warnings.Add(warning);
         }
 
-        trips.Add(Trip.Plain(departure, back, distance, facts.Target ?? master?.Target, facts.Label) with { ShownDeparture = instance.ShownDeparture });
+        trips.Add(Trip.Plain(departure, back, distance, facts.Target ?? master?.Target, facts.Label) with
+        {
+            ShownDeparture = ShownAtHome(instance, asked.Zone),
+        });
     }
+
+    // The household's clock, where the event has a zone of its own.
+    private LocalDateTime? ShownAtHome(TripTimes instance, DateTimeZone eventZone) =>
+        instance.ShownDeparture is { } shown ? new EventTime(shown, eventZone, IsDate: false).In(zone.Zone) : null;
 
     private void Warn(EventFacts facts, TripEvent trip)
     {
         if (trip.AllDay)
         {
-            warnings.Add($"'{facts.Label}' has no clock times: a driving day from {TripLength.DrivingDayBegins:HH:mm} to {TripLength.DrivingDayEnds:HH:mm} is assumed.");
+            var (begins, ends) = (TripLength.DrivingDayBegins, TripLength.DrivingDayEnds);
+            warnings.Add($"'{facts.Label}' has no clock times: a driving day from {begins:HH:mm} to {ends:HH:mm} is assumed.");
         }
         else if (trip.Rule is { UntilIsLocal: true } && !trip.Start.Zone.Equals(zone.Zone))
         {

@@ -6,7 +6,7 @@ namespace ScheduleOpt.Interchange.Calendars;
 /// <summary>Finds the time zone that a TZID means.</summary>
 internal static class CalendarZones
 {
-    /// <summary>The IANA zone of that name, at the end of that path, or that CLDR gives for a name of the Windows list; else null.</summary>
+    /// <summary>The IANA zone of that name, at the end of that path, or CLDR's for that Windows name; else null.</summary>
     internal static DateTimeZone? Find(string tzid)
     {
         var name = tzid.Trim();

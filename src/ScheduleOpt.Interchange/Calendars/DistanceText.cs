@@ -23,10 +23,11 @@ internal static partial class DistanceText
         }
     }
 
+    // Every repetition is bounded, so the search takes time in proportion to the text.
     // Not after a digit, a point or a stroke ("15 kWh/100 km" is a consumption), not before a stroke ("100 km/h" is a speed).
     [GeneratedRegex(
-        @"(?<![\d.,/])(?:(?<grouped>\d{1,3},\d{3})|(?<plain>\d{1,4}(?:[.,]\d{1,2})?))\s{0,3}(?<unit>km|kilomet[a-z]{1,10}|miles?|mi)\b(?!\s{0,3}/)",
-        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant,
-        matchTimeoutMilliseconds: 1000)]
+        @"(?<![\d.,/])(?:(?<grouped>\d{1,3},\d{3})|(?<plain>\d{1,4}(?:[.,]\d{1,2})?))"
+            + @"\s{0,3}(?<unit>km|kilomet[a-z]{1,10}|miles?|mi)\b(?!\s{0,3}/)",
+        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex Written();
 }

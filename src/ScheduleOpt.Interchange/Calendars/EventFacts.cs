@@ -6,7 +6,9 @@ namespace ScheduleOpt.Interchange.Calendars;
 /// <summary>What an event says beside its times: what it is called, whether it is a trip, how far, with which target.</summary>
 internal sealed class EventFacts
 {
-    private const string DistanceRule = "X-TRIP-DISTANCE states the distance home to home as a plain number above 0, with X-UNIT=km or X-UNIT=mi, at most 5000 km.";
+    private const string DistanceRule =
+        "X-TRIP-DISTANCE states the distance home to home as a plain number above 0, with X-UNIT=km or X-UNIT=mi, at most 5000 km.";
+
     private const string TargetRule = "X-TARGET-STATE-OF-CHARGE is a fraction from 0 to 1, or per cent with the sign.";
 
     private EventFacts(CalendarComponent component) => Component = component;
@@ -74,8 +76,11 @@ internal sealed class EventFacts
         return Largest(distances, label, warnings);
     }
 
-    private static Distance? Written(string text, string label, List<string> warnings) =>
-        Largest([.. DistanceText.In(text.Length > 20_000 ? text[..20_000] : text).Where(d => d.Kilometres <= CalendarLimits.DistanceKm)], label, warnings);
+    private static Distance? Written(string text, string label, List<string> warnings)
+    {
+        var searched = text.Length > 20_000 ? text[..20_000] : text;
+        return Largest([.. DistanceText.In(searched).Where(d => d.Kilometres <= CalendarLimits.DistanceKm)], label, warnings);
+    }
 
     // Two units of one distance ("40 mi, 64 km") agree within a hundredth.
     private static Distance? Largest(List<Distance> distances, string label, List<string> warnings)
@@ -110,7 +115,9 @@ internal sealed class EventFacts
     }
 
     private static double? Number(string text) =>
-        text.Length <= 30 && double.TryParse(text.Trim(), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)
+        text.Length <= 30
+        && double.TryParse(text.Trim(), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
+        && double.IsFinite(number)
             ? number
             : null;
 }

@@ -66,7 +66,8 @@ internal sealed class EventTimes(DateTimeZone household, string pointer, List<Fa
         {
             faults.Add(new Fault(
                 pointer,
-                $"{line.Name} states YYYYMMDDTHHMMSS, with Z for UTC, or YYYYMMDD, in the years {CalendarLimits.FirstYear} to {CalendarLimits.LastYear}.",
+                $"{line.Name} states YYYYMMDDTHHMMSS, with Z for UTC, or YYYYMMDD, in "
+                    + $"{CalendarLimits.FirstYear} to {CalendarLimits.LastYear}.",
                 Shortened.Text(value),
                 line.Line));
             return null;
@@ -82,7 +83,11 @@ internal sealed class EventTimes(DateTimeZone household, string pointer, List<Fa
             return new EventTime(local, zone, IsDate: false);
         }
 
-        faults.Add(new Fault(pointer, "A TZID is the name of an IANA time zone; zones defined in the file itself are not read.", Shortened.Text(tzid), line.Line));
+        faults.Add(new Fault(
+            pointer,
+            "A TZID is the name of an IANA time zone; zones defined in the file itself are not read.",
+            Shortened.Text(tzid),
+            line.Line));
         return null;
     }
 }

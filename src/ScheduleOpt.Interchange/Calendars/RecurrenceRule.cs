@@ -3,8 +3,11 @@ using NodaTime;
 
 namespace ScheduleOpt.Interchange.Calendars;
 
-/// <summary>A recurrence rule within the limits of this service: daily or coarser, at the time of day of its start. RFC 5545, section 3.3.10.</summary>
-/// <remarks>The rule is checked before any library sees it: rules finer than a day, or with lists of hours, can keep a library busy for ever.</remarks>
+/// <summary>A recurrence rule within the limits of this service: daily or coarser, at the time of day of its start.</summary>
+/// <remarks>
+/// RFC 5545, section 3.3.10. The rule is checked before any library sees it: rules finer than a day, or with lists of hours, can keep a
+/// library busy for ever.
+/// </remarks>
 internal sealed record RecurrenceRule
 {
     /// <summary>The rule without its end and without its time of day, fit for the library.</summary>
@@ -138,7 +141,7 @@ internal sealed record RecurrenceRule
         { } end => local.InZoneLeniently(zone).ToInstant() <= end.Local.InZoneLeniently(end.Zone).ToInstant(),
     };
 
-    /// <summary>Whether the end is a local time although the start has a zone, which RFC 5545 forbids; it is read in the zone of the start.</summary>
+    /// <summary>Whether the end is a local time, which RFC 5545 forbids where the start has a zone; it is read in that zone.</summary>
     internal bool UntilIsLocal => Until is { IsDate: false } end && !end.Zone.Equals(DateTimeZone.Utc);
 
     private static EventTime? ReadUntil(string value, EventTime start) =>

@@ -52,8 +52,9 @@ internal sealed class RecurrenceStarts(string pointer, List<Fault> faults)
     private IEnumerable<LocalDate> Dates(RecurrenceRule rule, LocalDate first, LocalDate from, int? line)
     {
         var pattern = rule.Count is { } count ? $"{rule.Pattern};COUNT={count}" : rule.Pattern;
+        var options = new EvaluationOptions { MaxUnmatchedIncrementsLimit = rule.StepsInFortyYears };
         using var periods = new RecurrencePatternEvaluator(new Ical.Net.DataTypes.RecurrenceRule(pattern))
-            .Evaluate(Calendar(first), Calendar(from > first ? from : first), new EvaluationOptions { MaxUnmatchedIncrementsLimit = rule.StepsInFortyYears })
+            .Evaluate(Calendar(first), Calendar(from > first ? from : first), options)
             .GetEnumerator();
         while (true)
         {
@@ -71,7 +72,8 @@ internal sealed class RecurrenceStarts(string pointer, List<Fault> faults)
             }
             catch (EvaluationLimitExceededException)
             {
-                faults.Add(new Fault(pointer, "A recurrence rule has an instance at least every 40 years.", Shortened.Text(rule.Pattern), line));
+                var rest = Shortened.Text(rule.Pattern);
+                faults.Add(new Fault(pointer, "A recurrence rule has an instance at least every 40 years.", rest, line));
                 yield break;
             }
 

@@ -54,7 +54,7 @@ internal sealed class TripEvent
             Refuse("An event has at most one RRULE.", rules[1]);
         }
 
-        foreach (var unread in component.Lines.Where(l => l.Name == "EXRULE" || (l.Name == "RDATE" && l.Value.Contains('/', StringComparison.Ordinal))))
+        foreach (var unread in component.Lines.Where(l => l.Name == "EXRULE" || (l.Name == "RDATE" && l.Value.Contains('/'))))
         {
             Refuse("EXRULE is withdrawn, and an RDATE lists starts, not periods.", unread);
         }
@@ -62,6 +62,11 @@ internal sealed class TripEvent
         var rule = rules.Length == 1 ? RecurrenceRule.Read(rules[0].Value, start, pointer, rules[0].Line, faults) : null;
         var first = start.IsDate ? start with { Local = start.Local.Date.At(TripLength.DrivingDayBegins), IsDate = false } : start;
         var further = faults.Count > before ? [] : component.All("RDATE").SelectMany(times.ReadList).ToArray();
+        if (further.Length > CalendarLimits.Instances)
+        {
+            Refuse($"An event has at most {CalendarLimits.Instances} further dates.", null);
+        }
+
         var excepted = faults.Count > before ? [] : component.All("EXDATE").SelectMany(times.ReadList).ToArray();
         return faults.Count > before
             ? null
@@ -79,7 +84,11 @@ internal sealed class TripEvent
     /// <summary>Whether an EXDATE leaves this start out.</summary>
     internal bool Excepts(LocalDateTime local) => ExceptedStarts.Contains(local) || ExceptedDates.Contains(local.Date);
 
-    private static TripLength? ReadLength(CalendarComponent component, EventTime start, EventTimes times, Action<string, ContentLine?> refuse)
+    private static TripLength? ReadLength(
+        CalendarComponent component,
+        EventTime start,
+        EventTimes times,
+        Action<string, ContentLine?> refuse)
     {
         var (endLine, durationLine) = (component.First("DTEND"), component.First("DURATION"));
         if (endLine is not null && durationLine is not null)
@@ -92,7 +101,9 @@ internal sealed class TripEvent
         {
             if (NominalDuration.Read(durationLine.Value.Trim()) is not { } duration || (start.IsDate && duration.Clock > Duration.Zero))
             {
-                refuse($"DURATION is a duration above zero and of at most {CalendarLimits.TripDays} days, such as PT9H30M or P2D; of a date, whole days.", durationLine);
+                refuse(
+                    $"DURATION lies above zero and is at most {CalendarLimits.TripDays} days, such as PT9H30M or P2D; of a date whole.",
+                    durationLine);
                 return null;
             }
 
@@ -120,7 +131,9 @@ internal sealed class TripEvent
             : new HouseholdZone(end.Zone).Return(end.Local).Instant - TripLength.Began(zone.Departure(start.Local), zone);
         if (start.IsDate != end.IsDate || length <= Duration.Zero || length > Duration.FromDays(CalendarLimits.TripDays))
         {
-            refuse($"DTEND is later than DTSTART by at most {CalendarLimits.TripDays} days, and both are dates or both have clock times.", endLine);
+            refuse(
+                $"DTEND is later than DTSTART by at most {CalendarLimits.TripDays} days, and both are dates or both have clock times.",
+                endLine);
             return null;
         }
 

@@ -3,13 +3,13 @@ using ScheduleOpt.Core.Time;
 
 namespace ScheduleOpt.Interchange.Calendars;
 
-/// <summary>Works out a recurring trip that is not in a calendar file: the same rules, limits and code as <see cref="CalendarText"/>.</summary>
+/// <summary>Works out a recurring trip outside a calendar file, by the rules, limits and code of <see cref="CalendarText"/>.</summary>
 public static class TripRecurrence
 {
     /// <summary>The instances under way or leaving within a span.</summary>
     /// <param name="rule">A recurrence rule of RFC 5545, daily or coarser, such as <c>FREQ=WEEKLY;BYDAY=MO,TU,WE,TH,FR</c>.</param>
     /// <param name="departure">The first departure by the household's clock; always an instance.</param>
-    /// <param name="return">The first return by the household's clock; each instance returns at the same time of day, so many days later.</param>
+    /// <param name="return">The first return by the household's clock; each instance returns at that time, so many days later.</param>
     /// <param name="exceptDates">Dates of departures that are left out.</param>
     /// <param name="zone">The household's zone.</param>
     /// <param name="from">Start of the span.</param>
@@ -37,11 +37,14 @@ public static class TripRecurrence
         }
 
         var days = Period.DaysBetween(departure.Date, @return.Date);
-        if (@return <= departure || days > CalendarLimits.TripDays || departure.Year is < CalendarLimits.FirstYear or > CalendarLimits.LastYear)
+        if (@return <= departure
+            || days > CalendarLimits.TripDays
+            || departure.Year is < CalendarLimits.FirstYear or > CalendarLimits.LastYear)
         {
             faults.Add(new Fault(
                 pointer,
-                $"A trip returns after it leaves, at most {CalendarLimits.TripDays} days later, in the years {CalendarLimits.FirstYear} to {CalendarLimits.LastYear}.",
+                $"A trip returns within {CalendarLimits.TripDays} days after it leaves, in "
+                    + $"{CalendarLimits.FirstYear} to {CalendarLimits.LastYear}.",
                 $"{departure:uuuu-MM-dd HH:mm} to {@return:uuuu-MM-dd HH:mm}"));
         }
 

@@ -16,11 +16,13 @@ public readonly record struct TripTimes(LocalMoment Departure, LocalMoment Retur
     /// <param name="asked">The departure as it was stated.</param>
     internal string? Warning(string label, LocalDateTime asked) => Departure.Reading switch
     {
-        LocalReading.Skipped => $"'{label}': the clocks skip its departure at {asked:uuuu-MM-dd HH:mm}. It is shown at {Departure.Shown:HH:mm} and the car is ready when they jump.",
+        LocalReading.Skipped => $"'{label}': the clocks skip its departure at {asked:uuuu-MM-dd HH:mm}. "
+            + $"It is shown at {Departure.Shown:HH:mm}, and the car is to be ready when they jump.",
         LocalReading.FirstOfTwo => $"'{label}': its departure at {asked:uuuu-MM-dd HH:mm} occurs twice; the first is taken.",
         _ => Return.Reading switch
         {
-            LocalReading.Skipped => $"'{label}': the clocks skip its return of {asked.Date:uuuu-MM-dd}; it is taken as {Return.Shown:uuuu-MM-dd HH:mm}.",
+            LocalReading.Skipped =>
+                $"'{label}' of {asked.Date:uuuu-MM-dd}: the clocks skip its return; it is taken as {Return.Shown:uuuu-MM-dd HH:mm}.",
             LocalReading.SecondOfTwo => $"'{label}': its return at {Return.Shown:uuuu-MM-dd HH:mm} occurs twice; the second is taken.",
             _ => null,
         },

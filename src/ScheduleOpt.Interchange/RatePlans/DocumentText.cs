@@ -12,6 +12,8 @@ internal static class DocumentText
             return Reading<DocumentNode>.Refused(new Fault("#", "A rate-plan document must not be larger than 1 MiB."));
         }
 
+        // A byte order mark is left over from a file.
+        text = text.StartsWith('\ufeff') ? text[1..] : text;
         try
         {
             var root = text.AsSpan().TrimStart().StartsWith("{") ? JsonNodes.Read(text) : YamlNodes.Read(text);

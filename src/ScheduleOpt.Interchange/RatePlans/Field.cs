@@ -1,3 +1,4 @@
+using System.Text;
 using NodaTime;
 using NodaTime.Text;
 
@@ -65,9 +66,9 @@ internal sealed class Field(DocumentNode? node, string pointer, int line, List<F
             Fault("This field is required.");
         }
         else if (node.Kind != NodeKind.String || node.Text.Length > longest || node.Text.Trim().Length == 0
-            || node.Text.Any(c => char.IsControl(c) && c != '\n'))
+            || node.Text.Any(char.IsControl) || node.Text.EnumerateRunes().Any(r => r == Rune.ReplacementChar))
         {
-            Fault($"It must be a text of 1 to {longest} characters.");
+            Fault($"It must be a text of 1 to {longest} characters without control characters.");
         }
         else
         {
@@ -182,7 +183,16 @@ internal sealed class Field(DocumentNode? node, string pointer, int line, List<F
         return names;
     }
 
-    public LocalDate Date() => Parsed(LocalDatePattern.Iso, "It must be a date such as 2026-01-31.", new LocalDate(2000, 1, 1));
+    public LocalDate Date()
+    {
+        var date = Parsed(LocalDatePattern.Iso, "It must be a date such as 2026-01-31.", new LocalDate(2000, 1, 1));
+        if (date.Year is < 1900 or > 2200)
+        {
+            Fault("It must be a date from 1900 to 2200.");
+        }
+
+        return date;
+    }
 
     public LocalDate? OptionalDate() => node is null ? null : Date();
 

@@ -7,6 +7,9 @@ namespace ScheduleOpt.Interchange.RatePlans;
 /// <summary>Reads the fields of a rate plan.</summary>
 internal static class RatePlanReader
 {
+    // Use is sorted by these dates, seasons and periods at once: five years of monthly adjustments, and room.
+    private const int MostDates = 130;
+
     private static readonly Dictionary<string, Metering> Meterings = new()
     {
         ["wholeHouse"] = Metering.WholeHouse,
@@ -32,8 +35,8 @@ internal static class RatePlanReader
             EffectiveUntil = effective["until"].OptionalDate(),
             Calendar = calendar,
             CustomerCharges = [.. root["customerCharges"].List(0, 20).Select(ChargeReader.Customer)],
-            EnergyCharges = [.. root["energyCharges"].List(1, 200).Select(charges.Energy)],
-            Adjustments = [.. root["adjustments"].List(0, 400, required: false).Select(charges.Energy)],
+            EnergyCharges = [.. root["energyCharges"].List(1, 100).Select(charges.Energy)],
+            Adjustments = [.. root["adjustments"].List(0, 100, required: false).Select(charges.Energy)],
             DemandCharges = [.. root["demandCharges"].List(0, 20, required: false).Select(charges.Demand)],
             MinimumBill = ChargeReader.Minimum(root["minimumBill"]),
             Taxes = ChargeReader.Taxes(root["taxes"]),
@@ -43,6 +46,11 @@ internal static class RatePlanReader
         if (plan.EffectiveUntil < plan.EffectiveFrom)
         {
             effective["until"].Fault("A rate plan must not end before it begins.");
+        }
+
+        if (plan.EnergyCharges.Concat(plan.Adjustments).SelectMany(c => new[] { c.From, c.Until }).Distinct().Count() > MostDates)
+        {
+            root.Fault($"Energy charges and adjustments must begin and end on at most {MostDates} different dates.");
         }
 
         effective.RefuseOthers();

@@ -136,7 +136,7 @@ internal sealed class DocumentClock(HouseholdZone? zone, ICollection<string> war
         }
 
         var end = bracket < 0 ? text.Length : bracket;
-        if (text[end - 1] is not ('Z' or 'z') && zoned.Offset != stamp.Offset)
+        if (text[end - 1] != 'Z' && zoned.Offset != stamp.Offset)
         {
             field.Fault($"The offset {stamp.Offset:m} contradicts the zone {Zone.Zone.Id}, which is at {zoned.Offset:m} then.");
             return null;

@@ -6,8 +6,8 @@ namespace ScheduleOpt.Interchange.Weather;
 /// <summary>Reads a weather year from an EnergyPlus weather file.</summary>
 /// <remarks>
 /// EnergyPlus, Auxiliary Programs, "EnergyPlus Weather File (EPW) Data Dictionary": eight header lines, the first begins with LOCATION;
-/// then a row an hour: year, month, day, hour 1 to 24 (the hour that ends), minute, flags, dry-bulb temperature (degC, column 7, 99.9 where
-/// it is missing); local standard time. 8,760 rows, or 8,784 with a 29 February that is left out. Every such file is taken as a typical year.
+/// then a row an hour: year, month, day, hour 1 to 24 (the hour that ends), minute, flags, dry-bulb temperature (degC, column 7, 99.9
+/// where it is missing); local standard time. 8,760 rows, or 8,784 with a 29 February that is left out. Taken as a typical year.
 /// </remarks>
 public static class EpwFile
 {
@@ -50,7 +50,7 @@ public static class EpwFile
 
         if (hours.Faults.Count == 0 && rows is not (8760 or 8784))
         {
-            hours.Refuse("A weather file holds 8,760 rows of hours after eight header lines, or 8,784 with 29 February.", $"{rows} rows", null);
+            hours.Refuse("A weather file holds 8,760 rows after eight header lines, or 8,784 with 29 February.", $"{rows} rows", null);
         }
 
         return hours.Finish(source, isTypical: true);

@@ -4,10 +4,10 @@ namespace ScheduleOpt.Interchange.Weather;
 
 /// <summary>Makes a weather year of twelve mean daily lows and twelve mean daily highs.</summary>
 /// <remarks>
-/// Our own method (common practice, no source). Low and daily range of each day run in straight lines from the border of a month to its middle
-/// and on to the next border; at a border stands the mean of its two months, in the middle what makes the mean over the month's days the
-/// mean given, exactly. Within a day the temperature climbs from the low at 06:00 to the high at 15:00 along half a cosine, and falls along
-/// another to the next day's low. Days are all alike but for the season: such a year has no cold spell, and its source says so.
+/// Our own method (common practice, no source). Low and daily range of each day run in straight lines from the border of a month to its
+/// middle and on to the next border; at a border stands the mean of its two months, in the middle what makes the mean over the month's
+/// days the mean given, exactly. Within a day the temperature climbs from the low at 06:00 to the high at 15:00 along half a cosine, and
+/// falls along another to the next day's low. Days are alike but for the season: such a year has no cold spell, and its source says so.
 /// </remarks>
 public static class MonthlyMeans
 {
@@ -21,7 +21,10 @@ public static class MonthlyMeans
     /// <param name="lowC">Mean daily low of January to December. [degC]</param>
     /// <param name="highC">Mean daily high of January to December; none below its month's low. [degC]</param>
     /// <param name="pointer">The JSON pointer that faults begin with.</param>
-    public static Reading<WeatherYear> ToWeatherYear(IReadOnlyList<double> lowC, IReadOnlyList<double> highC, string pointer = "#/weather/monthly")
+    public static Reading<WeatherYear> ToWeatherYear(
+        IReadOnlyList<double> lowC,
+        IReadOnlyList<double> highC,
+        string pointer = "#/weather/monthly")
     {
         ArgumentNullException.ThrowIfNull(lowC);
         ArgumentNullException.ThrowIfNull(highC);

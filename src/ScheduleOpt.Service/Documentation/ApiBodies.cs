@@ -14,7 +14,7 @@ internal static class ApiBodies
 
     private static readonly ProblemKind[] Posted =
     [
-        ProblemKind.MalformedJson, ProblemKind.ForeignOrigin, ProblemKind.NotAcceptable, ProblemKind.RequestTimeout, ProblemKind.BodyTooLarge,
+        ProblemKind.KeyRequired, ProblemKind.MalformedJson, ProblemKind.ForeignOrigin, ProblemKind.NotAcceptable, ProblemKind.RequestTimeout, ProblemKind.BodyTooLarge,
         ProblemKind.UnsupportedMediaType, ProblemKind.InvalidRequest, ProblemKind.Busy,
     ];
 
@@ -23,8 +23,8 @@ internal static class ApiBodies
         ["createSchedule"] = new("ScheduleRequest", "schedule", "ScheduleAnswer", "The schedule; outcome says whether every departure is met.", Posted),
         ["createComparison"] = new("ComparisonRequest", "comparison", "ComparisonAnswer", "One cell for each combination.", Posted),
         ["createBill"] = new("BillRequest", "bill", "BillAnswer", "The bill.", Posted),
-        ["listRatePlans"] = new(null, null, "RatePlanList", "The rate plans.", [ProblemKind.NotAcceptable]),
-        ["getRatePlan"] = new(null, null, null, "The rate-plan document.", [ProblemKind.NotFound, ProblemKind.NotAcceptable]),
+        ["listRatePlans"] = new(null, null, "RatePlanList", "The rate plans.", [ProblemKind.KeyRequired, ProblemKind.NotAcceptable]),
+        ["getRatePlan"] = new(null, null, "RatePlanDocument", "The rate-plan document.", [ProblemKind.KeyRequired, ProblemKind.NotFound, ProblemKind.NotAcceptable]),
         ["getLive"] = new(null, null, "Health", "The process lives.", []),
         ["getReady"] = new(null, null, "Health", "The service can answer.", [ProblemKind.NotReady]),
     };
@@ -62,9 +62,7 @@ internal static class ApiBodies
                 {
                     [Json] = new OpenApiMediaType
                     {
-                        Schema = body.Answer is null
-                            ? new OpenApiSchema { Type = JsonSchemaType.Object }
-                            : new OpenApiSchemaReference(body.Answer, document),
+                        Schema = new OpenApiSchemaReference(body.Answer, document),
                     },
                 },
             },

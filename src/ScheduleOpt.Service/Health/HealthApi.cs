@@ -11,7 +11,12 @@ internal static class HealthApi
 {
     /// <summary>Registers what must be there before the service can answer.</summary>
     public static void AddReadiness(this WebApplicationBuilder builder) =>
-        builder.Services.TryAddEnumerable([ServiceDescriptor.Singleton<IReadinessCheck, ZoneDataCheck>(), ServiceDescriptor.Singleton<IReadinessCheck, RatePlansCheck>()]);
+        builder.Services.TryAddEnumerable(
+        [
+            ServiceDescriptor.Singleton<IReadinessCheck, ZoneDataCheck>(),
+            ServiceDescriptor.Singleton<IReadinessCheck, RatePlansCheck>(),
+            ServiceDescriptor.Singleton<IReadinessCheck, SolverCheck>(),
+        ]);
 
     /// <summary>Maps both addresses.</summary>
     public static void MapHealth(this WebApplication app)

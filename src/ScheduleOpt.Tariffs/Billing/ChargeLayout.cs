@@ -7,14 +7,17 @@ internal sealed class ChargeLayout
 {
     private readonly PlanLayout layout;
     private readonly bool[] dayCells;
+    private readonly bool[] covered;
 
     public ChargeLayout(PlanLayout layout, EnergyCharge charge, BillPart part)
     {
         (this.layout, Charge, Part) = (layout, charge, part);
         Cells = [.. Enumerable.Range(0, layout.Cells).Where(cell => layout.Covers(charge, cell))];
+        covered = new bool[layout.Cells];
         dayCells = new bool[layout.Cells / layout.Periods];
         foreach (var cell in Cells)
         {
+            covered[cell] = true;
             dayCells[layout.DayCellOf(cell)] = true;
         }
     }
@@ -25,6 +28,8 @@ internal sealed class ChargeLayout
 
     /// <summary>The cells it covers, in order.</summary>
     public int[] Cells { get; }
+
+    public bool Covers(int cell) => covered[cell];
 
     /// <summary>All the use that it covers. [kWh]</summary>
     public decimal Use(PeriodUse use)
@@ -38,33 +43,23 @@ internal sealed class ChargeLayout
         return sum / (decimal)MeteredSeries.UnitsPerKilowattHour;
     }
 
-    /// <summary>Upper limit of a block in a billing period; the largest number for the last. [kWh]</summary>
-    public decimal Limit(int block, PeriodUse use)
+    /// <summary>Upper limits of the blocks in a billing period; the largest number for the last. [kWh]</summary>
+    public decimal[] Limits(PeriodUse use)
     {
-        if (Charge.Blocks[block].UpToKwh is not { } limit)
-        {
-            return decimal.MaxValue;
-        }
-
         decimal covered = 0;
         for (var i = 0; i < dayCells.Length; i++)
         {
             covered += dayCells[i] ? use.Days[i] : 0;
         }
 
-        // Whole periods first, so that a charge over all days keeps its limit to the last digit.
-        var scaled = Charge.LimitPer == ChargeUnit.Day ? limit * covered
-            : covered == use.TotalDays ? limit * use.Months
-            : limit * use.Months * covered / use.TotalDays;
-        // To the millionth of a kWh like the use, so that 30 kWh x 31/30 are 31 kWh.
-        return decimal.Round(scaled, Charge.LimitInWholeKwh ? 0 : 6, MidpointRounding.AwayFromZero);
+        return [.. Charge.Blocks.Select(block => Limit(block, covered, use))];
     }
 
     /// <summary>The block in which the next kWh after some use lies.</summary>
-    public int BlockAfter(decimal kwh, PeriodUse use)
+    public static int BlockAfter(decimal kwh, decimal[] limits)
     {
         var block = 0;
-        while (kwh >= Limit(block, use))
+        while (kwh >= limits[block])
         {
             block++;
         }
@@ -72,14 +67,35 @@ internal sealed class ChargeLayout
         return block;
     }
 
+    private decimal Limit(Block block, decimal coveredDays, PeriodUse use)
+    {
+        if (block.UpToKwh is not { } limit)
+        {
+            return decimal.MaxValue;
+        }
+
+        // Whole periods first, so that a charge over all days keeps its limit to the last digit.
+        var scaled = Charge.LimitPer == ChargeUnit.Day ? limit * coveredDays
+            : coveredDays == use.TotalDays ? limit * use.Months
+            : limit * use.Months * coveredDays / use.TotalDays;
+        // To the millionth of a kWh like the use, so that 30 kWh x 31/30 are 31 kWh.
+        return decimal.Round(scaled, Charge.LimitInWholeKwh ? 0 : 6, MidpointRounding.AwayFromZero);
+    }
+
     /// <summary>The lines of a billing period's use; none for a block without use.</summary>
     public IEnumerable<BillLine> Lines(PeriodUse use, Rounding rounding)
     {
         var total = Use(use);
+        if (total == 0)
+        {
+            yield break;
+        }
+
+        var limits = Limits(use);
         decimal below = 0;
         for (var block = 0; below < total; block++)
         {
-            var limit = Math.Min(Limit(block, use), total);
+            var limit = Math.Min(limits[block], total);
             if (limit > below)
             {
                 foreach (var line in BlockLines(block, limit - below, total, use, rounding))

@@ -26,13 +26,14 @@ internal static class UseSorter
 
         var days = new decimal[layout.Cells / layout.Periods];
         decimal totalDays = 0, calendarMonths = 0;
-        foreach (var (date, share) in DaysOf(layout.Plan.Zone, period))
+        var dates = DaysOf(layout.Plan.Zone, period);
+        foreach (var (date, share) in dates)
         {
             days[(layout.Walk.SliceOf(date) * layout.Seasons) + layout.Walk.SeasonOf(date)] += share;
             totalDays += share;
         }
 
-        foreach (var month in DaysOf(layout.Plan.Zone, period).GroupBy(d => (d.Date.Year, d.Date.Month)))
+        foreach (var month in dates.GroupBy(d => (d.Date.Year, d.Date.Month)))
         {
             calendarMonths += month.Sum(d => d.Share) / CalendarSystem.Iso.GetDaysInMonth(month.Key.Year, month.Key.Month);
         }
@@ -68,8 +69,9 @@ internal static class UseSorter
 
     private static long Share(long energy, long part, long length) => (long)((Int128)energy * part / length);
 
-    private static IEnumerable<(LocalDate Date, decimal Share)> DaysOf(DateTimeZone zone, BillingPeriod period)
+    private static List<(LocalDate Date, decimal Share)> DaysOf(DateTimeZone zone, BillingPeriod period)
     {
+        var dates = new List<(LocalDate, decimal)>(32);
         var date = period.Start.InZone(zone).Date;
         var midnight = zone.AtStartOfDay(date).ToInstant();
         while (midnight < period.End)
@@ -77,9 +79,11 @@ internal static class UseSorter
             var next = zone.AtStartOfDay(date.PlusDays(1)).ToInstant();
             var from = Instant.Max(midnight, period.Start);
             var to = Instant.Min(next, period.End);
-            var share = (decimal)(to - from).TotalSeconds / (decimal)(next - midnight).TotalSeconds;
-            yield return (date, decimal.Round(share, ShareDecimals));
+            var share = from == midnight && to == next ? 1 : (decimal)(to - from).TotalSeconds / (decimal)(next - midnight).TotalSeconds;
+            dates.Add((date, decimal.Round(share, ShareDecimals)));
             (date, midnight) = (date.PlusDays(1), next);
         }
+
+        return dates;
     }
 }

@@ -49,11 +49,12 @@ public static class CalendarCoverage
 
         var faults = new Dictionary<(DayKind, bool), PlanFault>();
         var breakpoints = DaySegments.Breakpoints(calendar);
-        foreach (var (before, today) in Neighbours(calendar))
+        foreach (var (before, today) in calendar.Neighbours)
         {
+            var windows = DaySegments.Windows(calendar, before, today);
             for (var i = 0; i < breakpoints.Length; i++)
             {
-                var holding = Holding(calendar, breakpoints[i], before, today);
+                var holding = windows.Where(w => w.HoldsAt(breakpoints[i])).Select(w => w.Layout.Window).ToList();
                 if (holding.Count != 1)
                 {
                     var end = i + 1 < breakpoints.Length ? breakpoints[i + 1] : DaySegments.MinutesPerDay;
@@ -70,7 +71,7 @@ public static class CalendarCoverage
     {
         var cells = new HashSet<(int, int)>();
         var breakpoints = DaySegments.Breakpoints(calendar);
-        foreach (var (before, today) in Neighbours(calendar))
+        foreach (var (before, today) in calendar.Neighbours)
         {
             foreach (var segment in DaySegments.Of(calendar, breakpoints, before, today))
             {
@@ -81,7 +82,7 @@ public static class CalendarCoverage
         return cells;
     }
 
-    private static HashSet<(DayKind Before, DayKind Today)> Neighbours(RateCalendar calendar)
+    internal static HashSet<(DayKind Before, DayKind Today)> Neighbours(RateCalendar calendar)
     {
         LocalDate from = new(FirstYear, 1, 1), until = new(FirstYear + Years, 1, 1);
         var holidays = calendar.ObservedHolidays(from, until).ToDictionary(h => h.Date, h => calendar.DayTypeNamed(h.Holiday.DayType));
@@ -101,11 +102,6 @@ public static class CalendarCoverage
 
         return pairs;
     }
-
-    private static List<PeriodWindow> Holding(RateCalendar calendar, int minute, DayKind before, DayKind today) =>
-        [.. calendar.Windows.Where(w =>
-            (w.HoldsOnItsDay(minute) && w.Applies(calendar.Seasons[today.Season], calendar.DayTypes[today.DayType]))
-            || (w.HoldsOnNextDay(minute) && w.Applies(calendar.Seasons[before.Season], calendar.DayTypes[before.DayType])))];
 
     private static PlanFault Fault(
         RateCalendar calendar, int from, int to, DayKind before, DayKind today, List<PeriodWindow> holding)

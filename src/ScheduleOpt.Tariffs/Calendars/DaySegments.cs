@@ -14,10 +14,12 @@ internal static class DaySegments
 
     public static DaySegment[] Of(RateCalendar calendar, int[] breakpoints, DayKind before, DayKind today)
     {
+        var windows = Windows(calendar, before, today);
         var segments = new List<DaySegment>(breakpoints.Length);
         for (var i = 0; i < breakpoints.Length; i++)
         {
-            var (season, period) = At(calendar, breakpoints[i], before, today);
+            var holding = windows.FirstOrDefault(w => w.HoldsAt(breakpoints[i]));
+            var (season, period) = holding.Layout is null ? (today.Season, calendar.DefaultPeriodIndex) : (holding.Season, holding.Layout.Period);
             var end = i + 1 < breakpoints.Length ? breakpoints[i + 1] : MinutesPerDay;
             if (segments.Count > 0 && segments[^1].Season == season && segments[^1].Period == period)
             {
@@ -32,21 +34,32 @@ internal static class DaySegments
         return [.. segments];
     }
 
-    private static (int Season, int Period) At(RateCalendar calendar, int minute, DayKind before, DayKind today)
+    /// <summary>The windows that can hold on a day, in order of precedence: its own, and those of the day before that run over midnight.</summary>
+    public static List<WindowOfDay> Windows(RateCalendar calendar, DayKind before, DayKind today)
     {
-        foreach (var window in calendar.Windows)
+        var windows = new List<WindowOfDay>();
+        foreach (var layout in calendar.WindowLayouts)
         {
-            if (window.HoldsOnItsDay(minute) && window.Applies(calendar.Seasons[today.Season], calendar.DayTypes[today.DayType]))
+            if (layout.StartsOn(today))
             {
-                return (today.Season, calendar.PeriodNamed(window.Period));
+                windows.Add(new(layout, today.Season, StartsToday: true));
             }
 
-            if (window.HoldsOnNextDay(minute) && window.Applies(calendar.Seasons[before.Season], calendar.DayTypes[before.DayType]))
+            if (layout.Window.CrossesMidnight && layout.StartsOn(before))
             {
-                return (before.Season, calendar.PeriodNamed(window.Period));
+                windows.Add(new(layout, before.Season, StartsToday: false));
             }
         }
 
-        return (today.Season, Math.Max(0, calendar.PeriodNamed(calendar.DefaultPeriod ?? calendar.Periods[0])));
+        return windows;
     }
+}
+
+/// <summary>A window as one day sees it.</summary>
+/// <param name="Layout">The window.</param>
+/// <param name="Season">Season of the day on which it starts.</param>
+/// <param name="StartsToday">Whether it starts on this day or on the one before.</param>
+internal readonly record struct WindowOfDay(WindowLayout Layout, int Season, bool StartsToday)
+{
+    public bool HoldsAt(int minute) => StartsToday ? Layout.HoldsOnItsDay(minute) : Layout.HoldsOnNextDay(minute);
 }

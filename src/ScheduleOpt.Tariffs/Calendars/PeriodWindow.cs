@@ -13,13 +13,4 @@ public sealed record PeriodWindow(
 {
     /// <summary>Whether it runs over midnight into the next day.</summary>
     public bool CrossesMidnight => ToMinute < FromMinute;
-
-    internal bool Applies(Season season, DayType dayType) =>
-        (Seasons.Count == 0 || Seasons.Contains(season.Name)) && (DayTypes.Count == 0 || DayTypes.Contains(dayType.Name));
-
-    /// <summary>Whether it holds at a minute of the day on which it starts.</summary>
-    internal bool HoldsOnItsDay(int minute) => minute >= FromMinute && (CrossesMidnight || minute < ToMinute);
-
-    /// <summary>Whether it holds at a minute of the day after the one on which it starts.</summary>
-    internal bool HoldsOnNextDay(int minute) => CrossesMidnight && minute < ToMinute;
 }

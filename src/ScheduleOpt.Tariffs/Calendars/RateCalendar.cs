@@ -9,6 +9,7 @@ public sealed class RateCalendar
 {
     private readonly byte[] seasonOfDay = new byte[SeasonDays.Count];
     private readonly int[] dayTypeOfWeekday = new int[8];
+    private readonly Lazy<HashSet<(DayKind Before, DayKind Today)>> neighbours;
 
     /// <summary>Makes a calendar.</summary>
     /// <param name="zone">Time zone of the windows and dates.</param>
@@ -30,15 +31,18 @@ public sealed class RateCalendar
         (Zone, Seasons, DayTypes, Holidays, Periods, Windows, DefaultPeriod) =
             (zone, seasons, dayTypes, holidays, periods, windows, defaultPeriod);
 
+        WindowLayouts = [.. windows.Select(w => new WindowLayout(w, periods, seasons, dayTypes))];
+        DefaultPeriodIndex = Math.Max(0, periods.IndexWhere(p => p == defaultPeriod));
+        neighbours = new(() => CalendarCoverage.Neighbours(this));
         for (var day = 0; day < seasonOfDay.Length; day++)
         {
             var date = SeasonDays.At(day);
-            seasonOfDay[day] = (byte)Math.Max(0, IndexWhere(seasons, s => s.Ranges.Any(r => r.Contains(date))));
+            seasonOfDay[day] = (byte)Math.Max(0, seasons.IndexWhere(s => s.Ranges.Any(r => r.Contains(date))));
         }
 
         for (var weekday = 1; weekday <= 7; weekday++)
         {
-            dayTypeOfWeekday[weekday] = Math.Max(0, IndexWhere(dayTypes, t => t.Days.Contains((IsoDayOfWeek)weekday)));
+            dayTypeOfWeekday[weekday] = Math.Max(0, dayTypes.IndexWhere(t => t.Days.Contains((IsoDayOfWeek)weekday)));
         }
     }
 
@@ -80,20 +84,13 @@ public sealed class RateCalendar
 
     internal int DayTypeOf(IsoDayOfWeek weekday) => dayTypeOfWeekday[(int)weekday];
 
-    internal int DayTypeNamed(string name) => IndexWhere(DayTypes, t => t.Name == name);
+    internal int DayTypeNamed(string name) => DayTypes.IndexWhere(t => t.Name == name);
 
-    internal int PeriodNamed(string name) => IndexWhere(Periods, p => p == name);
+    /// <summary>The windows with their names looked up, in order of precedence.</summary>
+    internal IReadOnlyList<WindowLayout> WindowLayouts { get; }
 
-    private static int IndexWhere<T>(IReadOnlyList<T> items, Func<T, bool> condition)
-    {
-        for (var i = 0; i < items.Count; i++)
-        {
-            if (condition(items[i]))
-            {
-                return i;
-            }
-        }
+    internal int DefaultPeriodIndex { get; }
 
-        return -1;
-    }
+    /// <summary>The pairs of neighbouring days that occur, worked out when first asked for.</summary>
+    internal IReadOnlySet<(DayKind Before, DayKind Today)> Neighbours => neighbours.Value;
 }

@@ -89,7 +89,9 @@ public sealed class LeastCostTests
             var arrival = group.Single(c => c.Behaviour is OnArrival);
 
             Assert.True(least.Readiness.Ready >= arrival.Readiness.Ready, group.Key.ToString());
-            Assert.All(group, c => Assert.True(least.CarCost <= c.CarCost * 1.002m, $"{group.Key} {c.Behaviour!.Name}: {c.CarCost} < {least.CarCost}"));
+            Assert.All(
+                group,
+                c => Assert.True(least.CarCost <= c.CarCost * 1.002m, $"{group.Key} {c.Behaviour!.Name}: {c.CarCost}, {least.CarCost}"));
         }
     }
 

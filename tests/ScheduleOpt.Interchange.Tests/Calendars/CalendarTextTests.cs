@@ -113,6 +113,20 @@ public sealed class CalendarTextTests
         Assert.Equal(2, Trips(Calendar(Event([.. Times, "SUMMARY:10 km"]), Event("DTSTART:20260105T083000", "DURATION:PT1H", "SUMMARY:20 km"))).Length);
 
     [Fact]
+    public void Rule_NotNamingItsOwnFirstDay_KeepsItWithAWarning()
+    {
+        // RFC 5545, 3.8.5.3, leaves such a set undefined; a trip that is written down is driven. 5 January 2026 is a Monday.
+        var reading = Read(Trip("DTSTART:20260105T073000", "DURATION:PT1H", "RRULE:FREQ=WEEKLY;BYDAY=TU;COUNT=2")).Value;
+
+        Assert.Equal([5, 6, 13], reading.Trips.Select(t => t.Departure.InZone(NewYork.Zone).Day));
+        Assert.Contains(reading.Warnings, w => w.Contains("its own first day", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Faults_OfOneEvent_StandOnce() =>
+        Assert.Single(Read(Trip("DTSTART:never", "DURATION:PT1H")).Faults);
+
+    [Fact]
     public void Exdate_AndRdate_LeaveOutAndAdd() =>
         Assert.Equal(
             [5, 7, 20],

@@ -39,6 +39,16 @@ public sealed class PitfallTests
     }
 
     [Fact]
+    public void Departure_SkippedInAnotherZone_IsShownByTheHouseholdsClock()
+    {
+        // Denver jumps from 02:00 to 03:00 MDT at 09:00Z; 03:30 MDT is 05:30 EDT.
+        var trip = Assert.Single(Trips(Trip("DTSTART;TZID=America/Denver:20260308T023000", "DURATION:PT3H")));
+
+        Assert.Equal(Utc("2026-03-08T09:00"), trip.Departure);
+        Assert.Equal(new LocalDateTime(2026, 3, 8, 5, 30), trip.ShownDeparture);
+    }
+
+    [Fact]
     public void Rule_InstanceSkippedByTheClocks_IsKeptAndShifted()
     {
         // RFC 5545, 3.3.10, would leave the instance out; a trip that is driven must not be lost.

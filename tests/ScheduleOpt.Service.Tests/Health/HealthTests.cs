@@ -21,6 +21,14 @@ public sealed class HealthTests(ServiceApplication service) : IClassFixture<Serv
     }
 
     [Fact]
+    public async Task Ready_AllThere_NamesWhatWasChecked()
+    {
+        var checks = JsonElement.Parse(await service.CreateClient().GetStringAsync("/health/ready")).GetProperty("checks");
+        Assert.Equal(["ratePlans", "solver", "zoneData"], checks.EnumerateObject().Select(c => c.Name).Order(StringComparer.Ordinal));
+        Assert.Equal("answers", checks.GetProperty("solver").GetString());
+    }
+
+    [Fact]
     public async Task Ready_SomethingMissing_Says503AndNamesIt()
     {
         using var broken = new ServiceApplication

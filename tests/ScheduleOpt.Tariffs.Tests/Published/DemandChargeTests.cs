@@ -42,6 +42,8 @@ public class DemandChargeTests
         var series = MeteredSeries.FromKilowattHours(Instant.FromUtc(2026, 7, 1, 0, 0), Duration.FromMinutes(15), kwh);
 
         Assert.Equal(6.00m, Biller.Bill(plan, series).TotalOf(BillPart.DemandCharge));
+        Assert.Empty(Biller.Bill(plan, series).Warnings);
+        Assert.Single(Biller.Bill(plan, Plans.Even(Instant.FromUtc(2026, 7, 1, 0, 0), Duration.FromHours(2), 12, 12)).Warnings);
     }
 
     // National Renewable Energy Laboratory, REopt.jl, test/runtests.jl (commit 029db01dc17ddfc726b3fc5bb7fb72b8541cff0e, 2026-01-04), no_techs.json:
