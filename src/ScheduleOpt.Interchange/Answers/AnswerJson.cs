@@ -31,7 +31,7 @@ internal static class AnswerJson
     public static void WriteTime(this Utf8JsonWriter json, string name, Instant instant, DateTimeZone zone) =>
         json.WriteString(name, OffsetDateTimePattern.Rfc3339.Format(instant.InZone(zone).ToOffsetDateTime()));
 
-    /// <summary>An amount of money: <c>{"amount":"612.40","currency":"USD"}</c>, rounded half away from zero to the currency's minor unit.</summary>
+    /// <summary>An amount of money, <c>{"amount":"612.40","currency":"USD"}</c>, rounded half away from zero to the minor unit.</summary>
     public static void WriteMoney(this Utf8JsonWriter json, string name, Money money)
     {
         json.WriteStartObject(name);

@@ -41,8 +41,9 @@ internal static class ApiDocument
         {
             Title = "ScheduleOpt",
             Version = "v1",
-            Description = "Home charging of electric cars: tonight's schedule, the comparison of set-ups and rate plans over a year, and bills. "
-                + "Units are in the names of the fields. Unknown fields are refused. Errors are problem details (RFC 9457) that name every field at fault.",
+            Description = "Home charging of electric cars: tonight's schedule, the comparison of set-ups and rate plans over a year, and "
+                + "bills. Units are in the names of the fields. Unknown fields are refused. Errors are problem details (RFC 9457) "
+                + "that name every field at fault.",
             License = new OpenApiLicense { Name = "Apache-2.0", Identifier = "Apache-2.0" },
         };
 
