@@ -1,5 +1,5 @@
-using System.Diagnostics;
 using System.Globalization;
+using NodaTime;
 using ScheduleOpt.Comparison.Year;
 
 namespace ScheduleOpt.Cli;
@@ -7,16 +7,16 @@ namespace ScheduleOpt.Cli;
 /// <summary>One line on a terminal that says how far long work has come; nothing where errors go to a file, nothing in the first second.</summary>
 internal sealed class ProgressLine(Surroundings surroundings) : IProgress<YearProgress>, IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1);
+    private static readonly Duration Patience = Duration.FromSeconds(1);
     private readonly Lock writing = new();
-    private readonly Stopwatch watch = Stopwatch.StartNew();
+    private readonly Instant begun = surroundings.Clock.GetCurrentInstant();
     private int shown;
     private bool closed;
 
     /// <inheritdoc/>
     public void Report(YearProgress value)
     {
-        if (!surroundings.ErrorIsTerminal || watch.Elapsed < Patience)
+        if (!surroundings.ErrorIsTerminal || surroundings.Clock.GetCurrentInstant() - begun < Patience)
         {
             return;
         }

@@ -39,7 +39,7 @@ internal static class RatePlanText
 
     /// <summary>A fault of a document with the file and the line before its pointer, as editors understand it.</summary>
     public static Fault InFile(Fault fault, string file) => fault.Pointer.StartsWith('#')
-        ? fault with { Pointer = $"{file}{(fault.Line is { } line ? $":{line}" : "")} {fault.Pointer}", Line = null }
+        ? fault with { Pointer = $"{(file == "-" ? "standard input" : file)}{(fault.Line is { } line ? $":{line}" : "")} {fault.Pointer}", Line = null }
         : fault;
 
     private static bool LooksLikeFile(string text) =>

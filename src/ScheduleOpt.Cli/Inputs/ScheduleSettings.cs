@@ -25,6 +25,8 @@ internal sealed class ScheduleSettings : SettingList
             "The trips: an iCalendar file.",
             "#/calendar",
             static (_, _, text) => new JsonObject { ["ics"] = text });
+        AddEventDistance("--event-km", "Every event of the calendar is a trip, of this distance where it has none. [km]", "Km", "Mi");
+        AddEventDistance("--event-mi", "The same in miles. [mi]", "Mi", "Km");
         AddRatePlan("--rate-plan");
         Add("--temperature", "DEGREES", "One outdoor temperature for the whole time, such as 5C or 41F.", ["#/weather"], WriteTemperature);
         AddFile("--weather", "A weather year: CSV with month,day,hour,temperature_c, or an .epw file.", "#/weather", Weather);
@@ -37,6 +39,14 @@ internal sealed class ScheduleSettings : SettingList
         {
             draft.Remove("vehicle", other);
             draft.Set($"#/vehicle/{member}", RequestDraft.Number(typed), name, typed);
+        });
+
+    private void AddEventDistance(string name, string description, string unit, string other) =>
+        Add(name, "NUMBER", description, [], (draft, typed) =>
+        {
+            draft.Remove("calendar", $"defaultDistance{other}");
+            draft.Set("#/calendar/allEventsAreTrips", JsonValue.Create(true), name, typed);
+            draft.Set($"#/calendar/defaultDistance{unit}", RequestDraft.Number(typed), name, typed);
         });
 
     private static void WriteSupply(RequestDraft draft, string typed)

@@ -118,7 +118,7 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
             return;
         }
 
-        var table = Columns.Of("Departure", "Trip", ">Distance", ">Needs", ">Has", "Ready");
+        var table = Columns.Of("Departure", "Trip", ">Distance", ">Needs", ">Has", "Ready from");
         table.Columns[0].NoWrap = true;
         foreach (var d in plan.Departures)
         {

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using NodaTime;
 using ScheduleOpt.Cli.Inputs;
 using ScheduleOpt.Interchange.Demo;
 
@@ -56,6 +57,45 @@ public sealed class ScheduleTests
 
         Assert.Equal(0, first.Code);
         Assert.Equal(Amounts(first.Out), Amounts(second.Out));
+    }
+
+    [Fact]
+    public async Task Schedule_EpwFileOfOneTemperature_AnswersAsThatTemperature()
+    {
+        var days = Enumerable.Range(0, 365).Select(d => new LocalDate(2001, 1, 1).PlusDays(d));
+        var rows = days.SelectMany(d => Enumerable.Range(1, 24).Select(h => $"2001,{d.Month},{d.Day},{h},0,flags,-10.5,-12.0"));
+        using var file = new TemporaryFile("town.epw", "LOCATION,Town,-,-,Invented,0\n" + string.Join("\n", Enumerable.Repeat("header", 7).Concat(rows)));
+
+        var run = await CommandRun.Of("schedule", "--demo", "--weather", file.Path, "--json");
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        Assert.Equal(Amounts((await CommandRun.Of("schedule", "--demo", "--temperature", "-10.5C", "--json")).Out), Amounts(run.Out));
+    }
+
+    [Theory]
+    [InlineData("--event-km", "40")]
+    [InlineData("--event-mi", "24.854848")]
+    public async Task Schedule_EventsWithoutDistance_AreTripsOfTheDistanceGiven(string option, string typed)
+    {
+        using var file = new TemporaryFile("diary.ics", string.Join(
+            "\r\n",
+            "BEGIN:VCALENDAR",
+            "VERSION:2.0",
+            "PRODID:-//example.org//Diary//EN",
+            "BEGIN:VEVENT",
+            "UID:1@example.org",
+            "DTSTAMP:20260101T120000Z",
+            "DTSTART;TZID=America/Chicago:20260115T080000",
+            "DTEND;TZID=America/Chicago:20260115T170000",
+            "SUMMARY:Dentist",
+            "END:VEVENT",
+            "END:VCALENDAR",
+            ""));
+
+        var run = await CommandRun.Of("schedule", "--demo", "--calendar", file.Path, option, typed);
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        Assert.Matches(@"Thu 15 Jan 08:00  Dentist +40 km", run.Out);
     }
 
     [Fact]
