@@ -37,7 +37,7 @@ public static class NightPlanner
         var departures = Departures(question.Case, problem, replay);
         return new NightPlan
         {
-            Outcome = departures.Any(d => d.TripShortfallKwh > NegligibleKwh || d.TargetShortfallKwh > NegligibleKwh)
+            Outcome = departures.Any(d => d.TripShortfallKwh > 0 || d.TargetShortfallKwh > 0)
                 ? NightOutcome.Short
                 : NightOutcome.Ready,
             Windows = runnable,
@@ -121,14 +121,17 @@ public static class NightPlanner
                 at,
                 departure.RequiredKwh,
                 replay.StoredKwh[departure.Boundary],
-                replay.TripShortfallKwh[k],
-                replay.TargetShortfallKwh[k],
-                replay.TripShortfallKwh[k] / perKm,
+                Called(replay.TripShortfallKwh[k]),
+                Called(replay.TargetShortfallKwh[k]),
+                Called(replay.TripShortfallKwh[k]) / perKm,
                 ReadyTime.Of(question, problem, replay, k)));
         }
 
         return forecasts;
     }
+
+    /// <summary>Windows begin and end on a whole second: what that leaves is no shortfall.</summary>
+    private static double Called(double shortfallKwh) => shortfallKwh > NegligibleKwh ? shortfallKwh : 0;
 
     private static void AddWarnings(ChargingCase question, ChargingProblem problem, List<string> warnings)
     {

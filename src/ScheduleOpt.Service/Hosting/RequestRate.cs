@@ -7,7 +7,7 @@ namespace ScheduleOpt.Service.Hosting;
 internal static class RequestRate
 {
     /// <summary>Requests a minute by default (<c>Limits:RequestsPerMinute</c>): a hub asks once a night, an adviser in hundreds.</summary>
-    public const int Default = 1200;
+    public const int Default = 6000;
 
     /// <summary>Sets up the limit.</summary>
     public static void AddRequestRate(this WebApplicationBuilder builder)
