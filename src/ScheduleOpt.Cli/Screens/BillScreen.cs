@@ -22,6 +22,7 @@ internal sealed class BillScreen(Screen screen, BillRequest request, Bill bill)
             + $"{Figures.Kwh((double)request.Series.TotalKilowattHours)}, from {Day(request.Series.Start)} to {LastDay(request.Series.End)}.");
         if (bill.Periods.Count <= MostInFull)
         {
+            screen.Blank();
             foreach (var period in bill.Periods)
             {
                 InFull(period);
@@ -43,7 +44,6 @@ internal sealed class BillScreen(Screen screen, BillRequest request, Bill bill)
 
     private void InFull(BillStatement period)
     {
-        screen.Blank();
         screen.Line($"{Day(period.Start)} to {LastDay(period.End)}, {Figures.Plain((double)period.Days)} days, {Figures.Kwh((double)period.EnergyKwh)}");
         var table = Columns.Of("Line", ">Quantity", "Unit", ">Price", $">{bill.Currency}");
         foreach (var line in period.Lines)

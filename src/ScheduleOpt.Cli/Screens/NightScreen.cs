@@ -96,19 +96,29 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
     private void Money()
     {
         var saved = plan.CostOnArrival - plan.Cost;
-        var onArrival = BehaviourSimulator.Run(plan.Problem, new OnArrival()).Replay;
-        var shorter = onArrival.TripShortfallKwh.Sum() - plan.Replay.TripShortfallKwh.Sum();
         var days = Figures.Plain(Math.Round((plan.Problem.Boundaries[^1] - plan.Problem.Boundaries[0]).TotalDays, 1));
+        var differences = Differences().ToArray();
         screen.Say(
             $"In {days} days: {Figures.Money(plan.Cost, currency)}. Charging on arrival: {Figures.Money(plan.CostOnArrival, currency)}, "
             + $"{Figures.Money(Math.Abs(saved), currency)} {(saved >= 0 ? "more" : "less")}"
-            + Math.Round(plan.ExtraEndKwhOnArrival, 1) switch
-            {
-                > 0 => $"; it leaves {Figures.Kwh(plan.ExtraEndKwhOnArrival)} more in the battery at the end",
-                < 0 => $"; it leaves {Figures.Kwh(-plan.ExtraEndKwhOnArrival)} less in the battery at the end",
-                _ => "",
-            }
-            + (shorter > NightPlanner.NegligibleKwh ? $"; it is {Figures.Kwh(shorter)} shorter on the trips." : "."));
+            + (differences.Length > 0 ? $"; it leaves {string.Join(" and ", differences)}." : "."));
+    }
+
+    /// <summary>What makes the two costs not quite comparable.</summary>
+    private IEnumerable<string> Differences()
+    {
+        var extra = Math.Round(plan.ExtraEndKwhOnArrival, 1);
+        if (extra != 0)
+        {
+            yield return $"{Figures.Kwh(Math.Abs(extra))} {(extra > 0 ? "more" : "less")} in the battery at the end";
+        }
+
+        var onArrival = BehaviourSimulator.Run(plan.Problem, new OnArrival()).Replay;
+        var onTheWay = Math.Round(onArrival.TripShortfallKwh.Sum() - plan.Replay.TripShortfallKwh.Sum(), 1);
+        if (onTheWay != 0)
+        {
+            yield return $"{Figures.Kwh(Math.Abs(onTheWay))} {(onTheWay > 0 ? "more" : "less")} to charge on the way";
+        }
     }
 
     private void Departures()
@@ -129,7 +139,7 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
                 trip.Label.Length > 0 ? trip.Label : "Trip",
                 units.Far(trip.Distance.Kilometres),
                 Figures.State(d.RequiredKwh / plan.Problem.UsableKwh),
-                Figures.State(d.StoredKwh / plan.Problem.UsableKwh),
+                Has(d),
                 Ready(d));
         }
 
@@ -141,6 +151,13 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
 
     private static bool IsShort(DepartureForecast d) =>
         Math.Max(d.TripShortfallKwh, d.TargetShortfallKwh) > NightPlanner.NegligibleKwh;
+
+    // A little short must not look like enough.
+    private string Has(DepartureForecast d)
+    {
+        var state = d.StoredKwh / plan.Problem.UsableKwh;
+        return IsShort(d) ? $"{Figures.Number(Math.Floor(1000 * state) / 10)} %" : Figures.State(state);
+    }
 
     private string Ready(DepartureForecast d) => (IsShort(d), d.ReadyAt) switch
     {

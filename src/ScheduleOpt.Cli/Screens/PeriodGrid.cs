@@ -77,20 +77,41 @@ internal sealed class PeriodGrid
 
     private PeriodGridEntry[] Entries()
     {
-        var start = plan.Zone.AtStartOfDay(new LocalDate(Year, 1, 1)).ToInstant();
-        var end = plan.Zone.AtStartOfDay(new LocalDate(Year + 1, 1, 1)).ToInstant();
-        return [.. PriceScheduleBuilder.Build(plan, start, end).Spans
-            .GroupBy(s => (s.Period, Season: SeasonAt(s.Start)))
-            .Select(g => new PeriodGridEntry(
-                letters[g.Key.Period], g.Key.Period, g.Key.Season, g.Min(s => s.ImportPerKwh), g.Max(s => s.ImportPerKwh)))
-            .OrderBy(e => Array.IndexOf([.. plan.Calendar.Periods], e.Period))
-            .ThenBy(e => plan.Calendar.Seasons.Select(s => s.Name).ToList().IndexOf(e.Season))];
+        var start = StartOf(new LocalDate(Year, 1, 1));
+        var spans = PriceScheduleBuilder.Build(plan, start, StartOf(new LocalDate(Year + 1, 1, 1))).Spans;
+        var prices = new Dictionary<(string Period, string Season), (decimal Low, decimal High)>();
+        var span = 0;
+
+        // Day by day, because one price may hold over two seasons. After midnight a window still belongs to the day before: the first day
+        // of a season tells nothing certain.
+        for (var date = new LocalDate(Year, 1, 2); date.Year == Year; date = date.PlusDays(1))
+        {
+            var (from, until, season) = (StartOf(date), StartOf(date.PlusDays(1)), SeasonOf(date));
+            if (season != SeasonOf(date.PlusDays(-1)))
+            {
+                continue;
+            }
+
+            while (span + 1 < spans.Count && spans[span + 1].Start <= from)
+            {
+                span++;
+            }
+
+            for (var i = span; i < spans.Count && spans[i].Start < until; i++)
+            {
+                var (key, price) = ((spans[i].Period, season), spans[i].ImportPerKwh);
+                prices[key] = prices.TryGetValue(key, out var p) ? (Math.Min(p.Low, price), Math.Max(p.High, price)) : (price, price);
+            }
+        }
+
+        return [.. plan.Calendar.Periods.SelectMany(period => plan.Calendar.Seasons
+            .Where(season => prices.ContainsKey((period, season.Name)))
+            .Select(season => new PeriodGridEntry(
+                letters[period], period, season.Name, prices[(period, season.Name)].Low, prices[(period, season.Name)].High)))];
     }
 
-    private string SeasonAt(Instant instant)
-    {
-        var date = instant.InZone(plan.Zone).Date;
-        var day = new AnnualDate(date.Month, date.Day);
-        return plan.Calendar.Seasons.First(s => s.Ranges.Any(r => r.Contains(day))).Name;
-    }
+    private Instant StartOf(LocalDate date) => plan.Zone.AtStartOfDay(date).ToInstant();
+
+    private string SeasonOf(LocalDate date) =>
+        plan.Calendar.Seasons.First(s => s.Ranges.Any(r => r.Contains(new AnnualDate(date.Month, date.Day)))).Name;
 }

@@ -25,21 +25,27 @@ internal sealed class RatePlanScreen(Screen screen, RatePlan plan)
         Charges();
         screen.Blank();
         var grid = PeriodGrid.Of(plan);
-        foreach (var day in new[] { grid.Weekday, grid.Weekend })
+        if (plan.Calendar.Periods.Count > 1)
         {
-            if (day == grid.Weekend)
-            {
-                screen.Blank();
-            }
-
-            screen.Line(day.Name.PadRight(10) + PeriodGrid.Hours, "bold");
-            foreach (var (month, row) in day.Rows)
-            {
-                screen.Line(month.PadRight(10) + row);
-            }
+            Calendar(grid.Weekday);
+            screen.Blank();
+            Calendar(grid.Weekend);
+        }
+        else
+        {
+            screen.Say("The same at all hours of every day.");
         }
 
         Legend(grid);
+    }
+
+    private void Calendar(PeriodGridDay day)
+    {
+        screen.Line(day.Name.PadRight(10) + PeriodGrid.Hours, "bold");
+        foreach (var (month, row) in day.Rows)
+        {
+            screen.Line(month.PadRight(10) + row);
+        }
     }
 
     private void Charges()
@@ -97,7 +103,10 @@ internal sealed class RatePlanScreen(Screen screen, RatePlan plan)
         screen.Draw(table);
         screen.Say(
             "In all: what one more kWh costs in the first block, with adjustments and percentages; "
-            + $"in {grid.Year}. The calendar shows a Wednesday and a Saturday about the middle of each month that are no holidays."
+            + $"in {grid.Year}."
+            + (plan.Calendar.Periods.Count > 1
+                ? " The calendar shows a Wednesday and a Saturday about the middle of each month that are no holidays."
+                : "")
             + (grid.ChangesWithinHour ? " Where a period changes within the hour, the one at its start is shown." : ""));
     }
 

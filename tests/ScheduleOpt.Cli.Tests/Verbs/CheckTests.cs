@@ -34,6 +34,27 @@ public sealed class CheckTests
     }
 
     [Fact]
+    public async Task Check_SeasonsOfOnePriceInTheFirstBlock_AreAllShown()
+    {
+        var run = await CommandRun.Of("check", "sample-electric-all-electric-home");
+
+        // Both seasons begin with 0.1340; only the blocks above it differ.
+        Assert.Matches(@"all hours +winter", run.Out);
+        Assert.Matches(@"all hours +summer", run.Out);
+    }
+
+    [Fact]
+    public async Task Check_ThreeSeasons_HasEachPriceOfItsDocument()
+    {
+        var run = await CommandRun.Of("check", "example-power-three-seasons");
+
+        // (price + 0.0045) x 1.025
+        Assert.Matches(@"on-peak +summer.* 0\.2950 USD/kWh +0\.3070", run.Out);
+        Assert.Matches(@"on-peak +winter.* 0\.2100 USD/kWh +0\.2199", run.Out);
+        Assert.Matches(@"overnight +summer.* 0\.0660 USD/kWh +0\.0723", run.Out);
+    }
+
+    [Fact]
     public async Task Check_EveryPlanThatComesWithTheProgram_IsInOrderWithin80Columns()
     {
         var run = await CommandRun.Of(["check", .. RatePlanLibrary.Ids]);
