@@ -17,12 +17,7 @@ internal static class DemoRequests
     public const string RatePlanId = "example-power-day-and-night";
 
     /// <summary>Tonight's question.</summary>
-    public static JsonObject Tonight()
-    {
-        var request = JsonNode.Parse(DemoHousehold.TonightJson)!.AsObject();
-        request["ratePlan"] = RatePlanId;
-        return request;
-    }
+    public static JsonObject Tonight() => JsonNode.Parse(DemoHousehold.TonightJson)!.AsObject();
 
     /// <summary>The year's question: every whole-house rate plan that comes with the program.</summary>
     public static JsonObject Year()

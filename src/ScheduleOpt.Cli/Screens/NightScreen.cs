@@ -1,5 +1,6 @@
 using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Comparison.Tonight;
+using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Core.Homes;
 using ScheduleOpt.Interchange.Requests;
 using Spectre.Console;
@@ -80,14 +81,14 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
         }
 
         var table = Columns.Of("Charging window", ">How long", ">Energy", ">Cost");
-        foreach (var row in WindowRow.Of(plan))
+        foreach (var window in WindowFigures.Of(plan))
         {
             table.Row(
                 null,
-                times.Span(row.Window.Start, row.Window.End),
-                Figures.Hours(row.Window.Hours),
-                Figures.Kwh(row.WallKwh),
-                Figures.Money(row.Cost, currency));
+                times.Span(window.Start, window.End),
+                Figures.Hours((window.End - window.Start).TotalHours),
+                Figures.Kwh(window.WallKwh),
+                Figures.Money(window.Cost, currency));
         }
 
         screen.Draw(table);
