@@ -12,12 +12,18 @@ public static class NightPlanner
     /// <summary>A shortfall up to this is not called one. [kWh]</summary>
     public const double NegligibleKwh = 0.01;
 
+    // How far the two roads to the optimum may differ, as tests hold them.
+    private const double SameObjective = 1e-6;
+
     /// <summary>Plans the coming nights. Every question that <see cref="ChargingProblemBuilder"/> accepts has an answer.</summary>
     public static NightPlan Plan(NightQuestion question)
     {
         ArgumentNullException.ThrowIfNull(question);
         var problem = ChargingProblemBuilder.Build(question.Case);
-        var least = Scheduler.Solve(problem, question.Solver, question.Order);
+        // The LP gives the bound; the sweep, of all solutions that cost the same, the one that charges latest.
+        var bound = Scheduler.Solve(problem, question.Solver, question.Order);
+        var sweep = Scheduler.Solve(problem, SolverChoice.Direct, question.Order, equalCost: EqualCost.ChargeLate);
+        var least = sweep.Objective <= bound.Objective + (SameObjective * Math.Max(1, Math.Abs(bound.Objective))) ? sweep : bound;
         var windows = WindowPlanner.Plan(problem, least);
         var (runnable, replay, earlier) = TaperAllowance.Apply(problem, least, windows);
         var onArrival = BehaviourSimulator.Run(problem, new OnArrival());
@@ -49,9 +55,9 @@ public static class NightPlanner
             Cost = cost,
             CostOnArrival = onArrival.Replay.CostAt(problem),
             ExtraEndKwhOnArrival = onArrival.Replay.StoredKwh[^1] - replay.StoredKwh[^1],
-            BoundCost = least.Objective + (problem.EndValuePerKwh * storedAtEnd),
+            BoundCost = bound.Objective + (problem.EndValuePerKwh * storedAtEnd),
             Departures = departures,
-            LimitReached = least.LimitReached,
+            LimitReached = bound.LimitReached,
             Warnings = warnings,
             CheckFindings = findings,
         };
