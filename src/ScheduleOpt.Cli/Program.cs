@@ -1,1 +1,3 @@
-return 0;
+using ScheduleOpt.Cli;
+
+return await CommandLine.RunAsync(args, Surroundings.OfThisProcess());

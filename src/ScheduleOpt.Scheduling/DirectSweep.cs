@@ -4,16 +4,17 @@ namespace ScheduleOpt.Scheduling;
 /// <remarks>
 /// The exchange argument of fill-up problems. Going forward, keep the energy that could have been stored so far as options, by unit cost.
 /// When a requirement falls due (drive, lower bound, wish at departure) commit the cheapest; where the upper bound is exceeded drop the
-/// dearest; at the end commit what costs less than stored energy is worth there. Equal to the LP's optimum, as tests show.
+/// dearest; at the end commit what costs less than stored energy is worth there. Equal to the LP's optimum, as tests show. Of options that
+/// cost the same the earliest or the latest is taken, as asked.
 /// </remarks>
 internal static class DirectSweep
 {
-    public static double[] Solve(Stages stages, Shortfalls shortfalls)
+    public static double[] Solve(Stages stages, Shortfalls shortfalls, EqualCost equalCost)
     {
         var problem = stages.Problem;
         var columns = stages.Columns;
         var stored = new double[columns.Length];
-        var options = new Options(stages, stored);
+        var options = new Options(stages, stored, equalCost);
         var departure = 0;
         Depart(problem, 0, shortfalls, options, ref departure);
         foreach (var stage in stages.All)
@@ -50,7 +51,7 @@ internal static class DirectSweep
     }
 
     /// <summary>Energy committed, and energy that could still be.</summary>
-    private sealed class Options(Stages stages, double[] stored)
+    private sealed class Options(Stages stages, double[] stored, EqualCost equalCost)
     {
         private readonly IntervalHeap open = new();
         private readonly double[] left = new double[stored.Length];
@@ -61,7 +62,7 @@ internal static class DirectSweep
         {
             left[column] = stages.Columns[column].CapacityKwh;
             optional += left[column];
-            open.Add(stages.Columns[column].UnitCost, column);
+            open.Add(stages.Columns[column].UnitCost, IdOf(column));
         }
 
         public void Drive(double driveKwh, double lowerKwh)
@@ -85,7 +86,7 @@ internal static class DirectSweep
         {
             while (open.Count > 0 && committed + optional > upperKwh)
             {
-                var (_, column) = open.Dearest;
+                var column = ColumnOf(open.Dearest.Id);
                 var excess = committed + optional - upperKwh;
                 if (left[column] > excess)
                 {
@@ -119,9 +120,14 @@ internal static class DirectSweep
             }
         }
 
+        // The heap takes the larger of two ids for cheaper.
+        private int IdOf(int column) => equalCost == EqualCost.ChargeLate ? column : -column;
+
+        private int ColumnOf(int id) => equalCost == EqualCost.ChargeLate ? id : -id;
+
         private void Commit(double atMost)
         {
-            var (_, column) = open.Cheapest;
+            var column = ColumnOf(open.Cheapest.Id);
             var taken = Math.Min(atMost, left[column]);
             stored[column] += taken;
             committed += taken;

@@ -2,7 +2,8 @@ namespace ScheduleOpt.Scheduling;
 
 /// <summary>A queue from which both the cheapest and the dearest entry can be taken, each in logarithmic time.</summary>
 /// <remarks>J. van Leeuwen and D. Wood, Interval heaps, The Computer Journal 36 (1993) 209-216. Each node holds a low and a high key; the
-/// lows form a min-heap, the highs a max-heap. Entry 2j is the low of node j, entry 2j + 1 its high.</remarks>
+/// lows form a min-heap, the highs a max-heap. Entry 2j is the low of node j, entry 2j + 1 its high. Of equal keys the later entry (the larger
+/// id) counts as cheaper.</remarks>
 internal sealed class IntervalHeap
 {
     private (double Key, int Id)[] entries = new (double, int)[64];
@@ -22,7 +23,7 @@ internal sealed class IntervalHeap
 
         var at = Count++;
         entries[at] = (key, id);
-        if ((at & 1) == 1 && entries[at - 1].Key > key)
+        if ((at & 1) == 1 && Before(entries[at], entries[at - 1]))
         {
             Swap(at, at - 1);
             at--;
@@ -32,12 +33,12 @@ internal sealed class IntervalHeap
         if (at > 1)
         {
             var parent = ParentLow(at);
-            if (key < entries[parent].Key)
+            if (Before(entries[at], entries[parent]))
             {
                 Swap(at, parent);
                 SiftUpLow(parent);
             }
-            else if (key > entries[parent + 1].Key)
+            else if (Before(entries[parent + 1], entries[at]))
             {
                 Swap(at, parent + 1);
                 SiftUpHigh(parent + 1);
@@ -70,9 +71,11 @@ internal sealed class IntervalHeap
         }
     }
 
+    private static bool Before((double Key, int Id) a, (double Key, int Id) b) => a.Key < b.Key || (a.Key == b.Key && a.Id > b.Id);
+
     private void SiftUpLow(int at)
     {
-        while (at > 1 && entries[at].Key < entries[ParentLow(at)].Key)
+        while (at > 1 && Before(entries[at], entries[ParentLow(at)]))
         {
             Swap(at, ParentLow(at));
             at = ParentLow(at);
@@ -81,7 +84,7 @@ internal sealed class IntervalHeap
 
     private void SiftUpHigh(int at)
     {
-        while (at > 1 && entries[at].Key > entries[ParentLow(at) + 1].Key)
+        while (at > 1 && Before(entries[ParentLow(at) + 1], entries[at]))
         {
             Swap(at, ParentLow(at) + 1);
             at = ParentLow(at) + 1;
@@ -93,7 +96,7 @@ internal sealed class IntervalHeap
         var at = 0;
         while (true)
         {
-            if (at + 1 < Count && entries[at].Key > entries[at + 1].Key)
+            if (at + 1 < Count && Before(entries[at + 1], entries[at]))
             {
                 Swap(at, at + 1);
             }
@@ -105,12 +108,12 @@ internal sealed class IntervalHeap
                 return;
             }
 
-            if (child + 2 < Count && entries[child + 2].Key < entries[child].Key)
+            if (child + 2 < Count && Before(entries[child + 2], entries[child]))
             {
                 child += 2;
             }
 
-            if (entries[child].Key >= entries[at].Key)
+            if (!Before(entries[child], entries[at]))
             {
                 return;
             }
@@ -125,7 +128,7 @@ internal sealed class IntervalHeap
         var at = 1;
         while (true)
         {
-            if (at < Count && (at & 1) == 1 && entries[at].Key < entries[at - 1].Key)
+            if (at < Count && (at & 1) == 1 && Before(entries[at], entries[at - 1]))
             {
                 Swap(at, at - 1);
             }
@@ -138,12 +141,12 @@ internal sealed class IntervalHeap
             }
 
             var other = High(((2 * node) + 2) << 1);
-            if (other >= 0 && entries[other].Key > entries[child].Key)
+            if (other >= 0 && Before(entries[child], entries[other]))
             {
                 child = other;
             }
 
-            if (entries[child].Key <= entries[at].Key)
+            if (!Before(entries[at], entries[child]))
             {
                 return;
             }

@@ -1,3 +1,5 @@
+using NodaTime;
+
 namespace ScheduleOpt.Scheduling;
 
 /// <summary>Checks a schedule against the physics and the limits with code of its own; knows nothing of the LP.</summary>
@@ -31,6 +33,7 @@ public static class ScheduleCheck
         var departed = -1;
         var trip = new double[problem.Departures.Length];
         var floor = 0.0;
+        var ticks = problem.Boundaries[0].ToUnixTimeTicks();
         for (var i = 0; i <= problem.Count && findings.Count < MostFindings; i++)
         {
             if (Math.Abs(stored - claim.StoredKwh[i]) > EnergyTolerance)
@@ -47,8 +50,7 @@ public static class ScheduleCheck
                 floor = Math.Min(stored, problem.LowerKwh[i]);
             }
 
-            var limit = Limit(problem, claim, i);
-            if (stored > limit + LimitTolerance)
+            if (stored > problem.UpperKwh[i] + LimitTolerance && Limit(problem, claim, i) is var limit && stored > limit + LimitTolerance)
             {
                 findings.Add($"At {problem.Boundaries[i]} the stored energy of {stored} kWh is above the limit of {limit} kWh.");
             }
@@ -58,7 +60,9 @@ public static class ScheduleCheck
                 break;
             }
 
-            var hours = (problem.Boundaries[i + 1] - problem.Boundaries[i]).TotalHours;
+            var nextTicks = problem.Boundaries[i + 1].ToUnixTimeTicks();
+            var hours = (nextTicks - ticks) / (double)NodaConstants.TicksPerHour;
+            ticks = nextTicks;
             var on = claim.OnHours[i];
             if (!(on >= 0 && on <= hours + 1e-9))
             {

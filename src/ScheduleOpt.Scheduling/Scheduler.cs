@@ -10,11 +10,13 @@ public static class Scheduler
     /// <param name="choice">How step 2 is solved; the optimum is the same.</param>
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="reduction">Whether equal neighbours are merged; the optimum is the same.</param>
+    /// <param name="equalCost">Which of two times is taken whose energy costs the same.</param>
     public static LeastCost Solve(
         ChargingProblem problem,
         SolverChoice choice = SolverChoice.Glop,
         ShortfallOrder order = ShortfallOrder.InTimeOrder,
-        Reduction reduction = Reduction.Merged)
+        Reduction reduction = Reduction.Merged,
+        EqualCost equalCost = EqualCost.ChargeEarly)
     {
         ArgumentNullException.ThrowIfNull(problem);
         var stages = Stages.Of(problem, reduction);
@@ -29,19 +31,19 @@ public static class Scheduler
                 return Answer(stages, program.Charged, least, limitReached: false);
             }
 
-            return Answer(stages, DirectSweep.Solve(stages, shortfalls), shortfalls, limitReached: true);
+            return Answer(stages, DirectSweep.Solve(stages, shortfalls, equalCost), shortfalls, limitReached: true);
         }
 
         if (choice == SolverChoice.Direct)
         {
-            return Answer(stages, DirectSweep.Solve(stages, shortfalls), shortfalls, limitReached: false);
+            return Answer(stages, DirectSweep.Solve(stages, shortfalls, equalCost), shortfalls, limitReached: false);
         }
 
         using (var program = LinearProgram.ForCost(stages, shortfalls, choice))
         {
             return program.IsOptimal
                 ? Answer(stages, program.Charged, shortfalls, limitReached: false)
-                : Answer(stages, DirectSweep.Solve(stages, shortfalls), shortfalls, limitReached: true);
+                : Answer(stages, DirectSweep.Solve(stages, shortfalls, equalCost), shortfalls, limitReached: true);
         }
     }
 

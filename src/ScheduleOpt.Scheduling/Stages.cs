@@ -114,10 +114,21 @@ internal sealed class Stages
         }
 
         var price = problem.Price[interval];
+        var capacity = rate * problem.Hours[interval];
+        if (reduction == Reduction.Merged
+            && columns.Count > firstColumn
+            && columns[^1].Last == interval - 1
+            && price == problem.Price[interval - 1]
+            && rate == problem.NetKw[interval - 1]
+            && problem.WallKw[interval] == problem.WallKw[interval - 1])
+        {
+            // The neighbour's column, as a rule: no need to work out the unit cost.
+            Join(ref CollectionsMarshal.AsSpan(columns)[^1], interval, capacity, next);
+            return;
+        }
 
         // Below a price of zero energy is counted as stored, not as taken, so that none is burned to earn it.
         var unitCost = price >= 0 ? price * problem.WallKw[interval] / rate : price / problem.Constants.ConversionEfficiency;
-        var capacity = rate * problem.Hours[interval];
         if (reduction == Reduction.Merged)
         {
             var known = CollectionsMarshal.AsSpan(columns);
@@ -126,15 +137,20 @@ internal sealed class Stages
                 ref var column = ref known[c];
                 if (column.UnitCost == unitCost)
                 {
-                    column.CapacityKwh += capacity;
-                    next[column.Last] = interval;
-                    column.Last = interval;
+                    Join(ref column, interval, capacity, next);
                     return;
                 }
             }
         }
 
         columns.Add(new Column { UnitCost = unitCost, CapacityKwh = capacity, First = interval, Last = interval });
+    }
+
+    private static void Join(ref Column column, int interval, double capacityKwh, int[] next)
+    {
+        column.CapacityKwh += capacityKwh;
+        next[column.Last] = interval;
+        column.Last = interval;
     }
 
     /// <summary>Intervals of one stage whose stored kWh costs the same.</summary>

@@ -29,16 +29,24 @@ internal static class TripNeed
         return need;
     }
 
-    /// <summary>Of a trip that begins at the end of the horizon: its stops are taken at the temperature of their start.</summary>
+    /// <summary>Of a trip that begins at the end of the horizon, beyond the last interval.</summary>
     public static double Beyond(AwaySpan[] spans, ChargingCase question, double factor, double minimum)
     {
         var need = minimum;
         foreach (var span in spans.Reverse())
         {
-            need = span.Place == Place.Road
-                ? need + (span.DriveKwh * factor)
-                : Math.Max(minimum, need - (span.Hours * ChargingModel.NetRateKw(
-                    span.WallKw, question.Temperatures.At(span.Start), question.Vehicle.Constants)));
+            if (span.Place == Place.Road)
+            {
+                need += span.DriveKwh * factor;
+                continue;
+            }
+
+            Instant[] cuts = [span.Start, .. question.Temperatures.ChangesWithin(span.Start, span.End), span.End];
+            for (var c = cuts.Length - 2; c >= 0; c--)
+            {
+                var rate = ChargingModel.NetRateKw(span.WallKw, question.Temperatures.At(cuts[c]), question.Vehicle.Constants);
+                need = Math.Max(minimum, need - (rate * (cuts[c + 1] - cuts[c]).TotalHours));
+            }
         }
 
         return need;

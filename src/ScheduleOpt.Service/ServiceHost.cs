@@ -28,6 +28,7 @@ public static class ServiceHost
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton<SolveGate>();
         builder.Services.AddSingleton<Answering>();
+        builder.Services.AddHostedService<WarmUp>();
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = TimeSpan.FromSeconds(10));
 
         var app = builder.Build();

@@ -1,7 +1,7 @@
 using ScheduleOpt.Benchmarks;
 
 // Which question: none named runs them all.
-var asked = args.Length > 0 ? args : ["solve"];
+var asked = args.Length > 0 ? args : ["solve", "http"];
 foreach (var question in asked)
 {
     switch (question)
@@ -9,8 +9,11 @@ foreach (var question in asked)
         case "solve":
             SolveBenchmark.Run();
             break;
+        case "http":
+            await HttpBenchmark.RunAsync();
+            break;
         default:
-            Console.Error.WriteLine($"Unknown benchmark '{question}'. Known: solve.");
+            Console.Error.WriteLine($"Unknown benchmark '{question}'. Known: solve, http.");
             return 1;
     }
 }

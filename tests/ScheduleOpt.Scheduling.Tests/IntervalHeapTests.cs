@@ -9,14 +9,14 @@ public class IntervalHeapTests
         {
             var random = new Random(seed);
             var heap = new IntervalHeap();
-            var naive = new List<double>();
+            var naive = new List<(double Key, int Later)>();
             for (var step = 0; step < 400; step++)
             {
                 if (naive.Count == 0 || random.Next(100) < 55)
                 {
                     var key = random.Next(1 + (seed % 40));
                     heap.Add(key, step);
-                    naive.Add(key);
+                    naive.Add((key, -step));
                     naive.Sort();
                 }
                 else if (random.Next(2) == 0)
@@ -33,8 +33,8 @@ public class IntervalHeapTests
                 Assert.Equal(naive.Count, heap.Count);
                 if (naive.Count > 0)
                 {
-                    Assert.Equal(naive[0], heap.Cheapest.Key);
-                    Assert.Equal(naive[^1], heap.Dearest.Key);
+                    Assert.Equal((naive[0].Key, -naive[0].Later), heap.Cheapest);
+                    Assert.Equal((naive[^1].Key, -naive[^1].Later), heap.Dearest);
                 }
             }
         }

@@ -12,12 +12,18 @@ public static class NightPlanner
     /// <summary>A shortfall up to this is not called one. [kWh]</summary>
     public const double NegligibleKwh = 0.01;
 
+    // How far the two roads to the optimum may differ, as tests hold them.
+    private const double SameObjective = 1e-6;
+
     /// <summary>Plans the coming nights. Every question that <see cref="ChargingProblemBuilder"/> accepts has an answer.</summary>
     public static NightPlan Plan(NightQuestion question)
     {
         ArgumentNullException.ThrowIfNull(question);
         var problem = ChargingProblemBuilder.Build(question.Case);
-        var least = Scheduler.Solve(problem, question.Solver, question.Order);
+        // The LP gives the bound; the sweep, of all solutions that cost the same, the one that charges latest.
+        var bound = Scheduler.Solve(problem, question.Solver, question.Order);
+        var sweep = Scheduler.Solve(problem, SolverChoice.Direct, question.Order, equalCost: EqualCost.ChargeLate);
+        var least = sweep.Objective <= bound.Objective + (SameObjective * Math.Max(1, Math.Abs(bound.Objective))) ? sweep : bound;
         var windows = WindowPlanner.Plan(problem, least);
         var (runnable, replay, earlier) = TaperAllowance.Apply(problem, least, windows);
         var onArrival = BehaviourSimulator.Run(problem, new OnArrival());
@@ -37,7 +43,7 @@ public static class NightPlanner
         var departures = Departures(question.Case, problem, replay);
         return new NightPlan
         {
-            Outcome = departures.Any(d => d.TripShortfallKwh > NegligibleKwh || d.TargetShortfallKwh > NegligibleKwh)
+            Outcome = departures.Any(d => d.TripShortfallKwh > 0 || d.TargetShortfallKwh > 0)
                 ? NightOutcome.Short
                 : NightOutcome.Ready,
             Windows = runnable,
@@ -49,9 +55,9 @@ public static class NightPlanner
             Cost = cost,
             CostOnArrival = onArrival.Replay.CostAt(problem),
             ExtraEndKwhOnArrival = onArrival.Replay.StoredKwh[^1] - replay.StoredKwh[^1],
-            BoundCost = least.Objective + (problem.EndValuePerKwh * storedAtEnd),
+            BoundCost = bound.Objective + (problem.EndValuePerKwh * storedAtEnd),
             Departures = departures,
-            LimitReached = least.LimitReached,
+            LimitReached = bound.LimitReached,
             Warnings = warnings,
             CheckFindings = findings,
         };
@@ -121,14 +127,17 @@ public static class NightPlanner
                 at,
                 departure.RequiredKwh,
                 replay.StoredKwh[departure.Boundary],
-                replay.TripShortfallKwh[k],
-                replay.TargetShortfallKwh[k],
-                replay.TripShortfallKwh[k] / perKm,
+                Called(replay.TripShortfallKwh[k]),
+                Called(replay.TargetShortfallKwh[k]),
+                Called(replay.TripShortfallKwh[k]) / perKm,
                 ReadyTime.Of(question, problem, replay, k)));
         }
 
         return forecasts;
     }
+
+    /// <summary>Windows begin and end on a whole second: what that leaves is no shortfall.</summary>
+    private static double Called(double shortfallKwh) => shortfallKwh > NegligibleKwh ? shortfallKwh : 0;
 
     private static void AddWarnings(ChargingCase question, ChargingProblem problem, List<string> warnings)
     {

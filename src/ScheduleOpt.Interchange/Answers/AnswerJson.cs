@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text.Encodings.Web;
 using System.Text.Json;
@@ -11,12 +12,20 @@ namespace ScheduleOpt.Interchange.Answers;
 /// <summary>The forms that every answer shares: times in the household's offset, money as a text, numbers without noise.</summary>
 internal static class AnswerJson
 {
+    // A buffer that one huge answer has grown is let go. [bytes]
+    private const int MostKept = 1024 * 1024;
+
+    [ThreadStatic]
+    private static ArrayBufferWriter<byte>? kept;
+
     private static readonly JsonWriterOptions Options = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>Writes one JSON object.</summary>
     public static byte[] Write(Action<Utf8JsonWriter> members)
     {
-        using var buffer = new MemoryStream();
+        // One buffer a thread, kept: an answer of a week is large enough that growing into it anew each time would wake the collector.
+        var buffer = kept ??= new ArrayBufferWriter<byte>(64 * 1024);
+        buffer.ResetWrittenCount();
         using (var json = new Utf8JsonWriter(buffer, Options))
         {
             json.WriteStartObject();
@@ -24,14 +33,20 @@ internal static class AnswerJson
             json.WriteEndObject();
         }
 
-        return buffer.ToArray();
+        var answer = buffer.WrittenSpan.ToArray();
+        if (buffer.Capacity > MostKept)
+        {
+            kept = null;
+        }
+
+        return answer;
     }
 
     /// <summary>A time, RFC 3339 with the zone's offset.</summary>
     public static void WriteTime(this Utf8JsonWriter json, string name, Instant instant, DateTimeZone zone) =>
         json.WriteString(name, OffsetDateTimePattern.Rfc3339.Format(instant.InZone(zone).ToOffsetDateTime()));
 
-    /// <summary>An amount of money: <c>{"amount":"612.40","currency":"USD"}</c>, rounded half away from zero to the currency's minor unit.</summary>
+    /// <summary>An amount of money, <c>{"amount":"612.40","currency":"USD"}</c>, rounded half away from zero to the minor unit.</summary>
     public static void WriteMoney(this Utf8JsonWriter json, string name, Money money)
     {
         json.WriteStartObject(name);

@@ -11,7 +11,8 @@ public static class Cautions
 
     /// <summary>Who decides about circuits.</summary>
     public const string Electrician =
-        "Circuits, receptacles, panels and permits are for local codes and a licensed electrician. What a panel can carry needs an electrician's calculation.";
+        "Circuits, receptacles, panels and permits are for local codes and a licensed electrician. "
+        + "What a panel can carry needs an electrician's calculation.";
 
     /// <summary>When to stop.</summary>
     public const string WornReceptacle = "A worn or warm receptacle is a reason to stop charging and to have it looked at.";
@@ -59,6 +60,6 @@ public static class Cautions
             _ => "80 % of the breaker, because the region's rule is not known",
         };
         return FormattableString.Invariant(
-            $"Charging is a continuous load: it is planned within the circuit's continuous rating of {supply.ContinuousRatingA:0.#} A ({rule}).");
+            $"Charging is a continuous load, planned within the circuit's continuous rating of {supply.ContinuousRatingA:0.#} A ({rule}).");
     }
 }

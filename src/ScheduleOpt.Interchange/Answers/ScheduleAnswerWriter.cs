@@ -1,5 +1,6 @@
 using System.Text.Json;
 using NodaTime;
+using NodaTime.Text;
 using ScheduleOpt.Comparison.Tonight;
 using ScheduleOpt.Core;
 using ScheduleOpt.Interchange.Requests;
@@ -7,7 +8,7 @@ using ScheduleOpt.Scheduling;
 
 namespace ScheduleOpt.Interchange.Answers;
 
-/// <summary>Writes the answer of <c>POST /v1/schedules</c>. It holds no clock but the request's own: equal input gives equal bytes.</summary>
+/// <summary>Writes the answer of <c>POST /v1/schedules</c>. No clock but the request's own: equal input gives equal bytes.</summary>
 public static class ScheduleAnswerWriter
 {
     private const int KwhDigits = 4, StateDigits = 5, PowerDigits = 3, DistanceDigits = 1;
@@ -107,7 +108,7 @@ public static class ScheduleAnswerWriter
             json.WriteTime("departure", departure.Departure, request.Zone.Zone);
             if (trip.ShownDeparture is { } shown)
             {
-                json.WriteString("shownDeparture", shown.ToString("uuuu-MM-dd'T'HH:mm:ss", System.Globalization.CultureInfo.InvariantCulture));
+                json.WriteString("shownDeparture", LocalDateTimePattern.GeneralIso.Format(shown));
             }
 
             json.WriteString("label", trip.Label);

@@ -8,10 +8,16 @@ namespace ScheduleOpt.Interchange.Answers;
 /// <param name="End">When it ends.</param>
 /// <param name="WallKwh">Energy taken at the meter. [kWh]</param>
 /// <param name="Cost">What it costs at the rate plan's prices. [currency]</param>
-internal readonly record struct WindowFigures(Instant Start, Instant End, double WallKwh, double Cost)
+public readonly record struct WindowFigures(Instant Start, Instant End, double WallKwh, double Cost)
 {
     /// <summary>The windows of a plan. An interval's energy is shared among its windows by their time in it.</summary>
     public static IEnumerable<WindowFigures> Of(NightPlan plan)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        return Figures(plan);
+    }
+
+    private static IEnumerable<WindowFigures> Figures(NightPlan plan)
     {
         var problem = plan.Problem;
         foreach (var window in plan.Windows)

@@ -12,7 +12,7 @@ namespace ScheduleOpt.Interchange.Demo;
 /// <summary>An invented household with a real winter: nobody lives there, but the temperatures are a published typical year.</summary>
 /// <remarks>
 /// Weather: Fargo ND, National Renewable Energy Laboratory TMY2, via NREL/ssc (BSD-3); the NOTICE beside the files holds the licence.
-/// The night of <see cref="AsOf"/> is a Wednesday at -13 degC and falling: the usual commute on Thursday, 230 km at -10 degC on Friday.
+/// The night of <see cref="AsOf"/> is a Wednesday at -13 degC and falling: the usual commute on Thursday, 200 km at -10 degC on Friday.
 /// </remarks>
 public static class DemoHousehold
 {

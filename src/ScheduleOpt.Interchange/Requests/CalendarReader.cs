@@ -86,14 +86,15 @@ internal sealed class CalendarReader(DocumentClock clock, StateOfCharge extended
         foreach (var document in documents)
         {
             trips.AddRange(Instances(document, wanted, field.Faults, warnings).Select(trip => (document.Pointer, trip)));
+            if (trips.Count > MostTrips)
+            {
+                // At once: the rest could be hundreds of thousands.
+                field.Fault($"May hold at most {MostTrips} trips in the time asked about, instances counted; there are more.");
+                return null;
+            }
         }
 
         trips.Sort(static (a, b) => a.Trip.Departure.CompareTo(b.Trip.Departure));
-        if (trips.Count > MostTrips)
-        {
-            field.Fault($"May hold at most {MostTrips} trips in the time asked about, instances counted; there are {trips.Count}.");
-        }
-
         CheckOverlaps(trips, field.Faults);
         return field.Faults.Count > before
             ? null

@@ -38,7 +38,8 @@ public static class ComparisonRequestReader
         var setUps = SetUpReader.Read(body.Required("setUps"));
         var plans = RatePlanChoice.ReadList(body.Required("ratePlans"));
         var behaviours = BehaviourReader.Read(body.Required("behaviours"), body.Optional("fixedStart"), zone);
-        var calendar = new CalendarReader(clock, VehicleReader.ExtendedLimitOf(vehicle)).Read(body.Required("calendar"), SpanOf(year, zone));
+        var calendar = new CalendarReader(clock, VehicleReader.ExtendedLimitOf(vehicle))
+            .Read(body.Required("calendar"), SpanOf(year, zone));
         var weatherField = body.Required("weather");
         var weather = new WeatherReader(clock).Read(weatherField);
         var house = HouseLoadReader.Read(body.Optional("houseLoad"));
@@ -48,7 +49,8 @@ public static class ComparisonRequestReader
         var options = OptionsReader.ForComparison(body.Optional("options"));
         if (year is { } y && zone is not null && weather is not null && weather.AsYear(y, zone) is null)
         {
-            weatherField!.Value.Fault($"Must cover the whole of {y} for a comparison; an hourly forecast must have a value for each of its hours.");
+            weatherField!.Value.Fault(
+                $"Must cover the whole of {y} for a comparison; hourly temperatures must have a value for each of its hours.");
         }
 
         if (body.Faults.Count > 0)

@@ -7,8 +7,8 @@ namespace ScheduleOpt.Interchange.Requests;
 
 /// <summary>Reads the times of a document in the household's zone.</summary>
 /// <remarks>
-/// A time is RFC 3339 with an offset, optionally with the zone in brackets (RFC 9557), or a local time without an offset. An offset that the
-/// zone does not have at that instant contradicts the zone; <c>Z</c> says nothing about the zone (RFC 9557, section 2) and never does.
+/// A time is RFC 3339 with an offset, optionally with the zone in brackets (RFC 9557), or a local time without an offset. An offset that
+/// the zone does not have at that instant contradicts the zone; <c>Z</c> says nothing about the zone (RFC 9557, section 2) and never does.
 /// </remarks>
 internal sealed class DocumentClock(HouseholdZone? zone, ICollection<string> warnings)
 {
@@ -112,7 +112,8 @@ internal sealed class DocumentClock(HouseholdZone? zone, ICollection<string> war
         return moment.Reading switch
         {
             LocalReading.Skipped =>
-                $"{pointer}: the clocks jump over {shown}; it is read as {Stamp(moment.Instant)} and shown as {LocalPatterns[0].Format(moment.Shown)}.",
+                $"{pointer}: the clocks jump over {shown}; it is read as {Stamp(moment.Instant)} "
+                + $"and shown as {LocalPatterns[0].Format(moment.Shown)}.",
             LocalReading.FirstOfTwo => $"{pointer}: {shown} occurs twice; the first, {Stamp(moment.Instant)}, was taken.",
             _ => $"{pointer}: {shown} occurs twice; the second, {Stamp(moment.Instant)}, was taken.",
         };

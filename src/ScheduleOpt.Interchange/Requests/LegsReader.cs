@@ -38,7 +38,9 @@ internal sealed class LegsReader(DocumentClock clock)
             var end = stop?.From ?? @return;
             if (end <= start || stop?.Until >= @return)
             {
-                leg.Faults.Add(leg.Pointer("stop"), "The times of departure, stops and return must follow one another, each later than the one before.");
+                leg.Faults.Add(
+                    leg.Pointer("stop"),
+                    "The times of departure, stops and return must follow one another, each later than the one before.");
             }
             else if (distance is { } length)
             {
@@ -55,14 +57,14 @@ internal sealed class LegsReader(DocumentClock clock)
     private static void CheckSum(JsonField field, List<TripLeg> legs, int count, Distance? stated)
     {
         var sum = legs.Sum(l => l.Distance.Kilometres);
+        var found = $"they add up to {Plain.Number(Math.Round(sum, 1))} km.";
         if (sum > TripReader.MostKm)
         {
-            field.Fault($"The legs must add up to at most {Plain.Number(TripReader.MostKm)} km; they add up to {Plain.Number(Math.Round(sum, 1))} km.");
+            field.Fault($"The legs must add up to at most {Plain.Number(TripReader.MostKm)} km; {found}");
         }
         else if (legs.Count == count && stated is { } total && Math.Abs(sum - total.Kilometres) > ToleranceKm)
         {
-            field.Fault(
-                $"The legs must add up to the trip's distance, {Plain.Number(Math.Round(total.Kilometres, 1))} km; they add up to {Plain.Number(Math.Round(sum, 1))} km.");
+            field.Fault($"The legs must add up to the trip's distance, {Plain.Number(Math.Round(total.Kilometres, 1))} km; {found}");
         }
     }
 

@@ -34,7 +34,8 @@ internal static class RatePlanChoice
 
             if (plans.Count > 0 && plan.Currency != plans[0].Currency)
             {
-                items[i].Faults.Add(items[i].Pointer, $"All rate plans must be in one currency; the first is in {plans[0].Currency}.", plan.Currency);
+                items[i].Faults.Add(
+                    items[i].Pointer, $"All rate plans must be in one currency; the first is in {plans[0].Currency}.", plan.Currency);
             }
 
             plans.Add(plan);

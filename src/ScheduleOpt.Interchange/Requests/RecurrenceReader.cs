@@ -25,7 +25,8 @@ internal static class RecurrenceReader
     /// <summary>Reads a local date.</summary>
     public static LocalDate? Date(JsonField field)
     {
-        if (field.Element.ValueKind == JsonValueKind.String && LocalDatePattern.Iso.Parse(field.Element.GetString()!) is { Success: true } date)
+        if (field.Element.ValueKind == JsonValueKind.String
+            && LocalDatePattern.Iso.Parse(field.Element.GetString()!) is { Success: true } date)
         {
             return date.Value;
         }

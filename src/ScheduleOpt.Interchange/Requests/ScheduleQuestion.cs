@@ -38,7 +38,7 @@ public static class ScheduleQuestion
             options.ShortfallOrder);
     }
 
-    /// <summary>The house's use from the plug-in to the end of the billing period in which the horizon ends: what fills the blocks.</summary>
+    /// <summary>The house's use from the plug-in to the end of the month in which the horizon ends: what fills the blocks.</summary>
     private static MeteredSeries? ExpectedUse(ScheduleRequest request, Instant start, Instant end)
     {
         if (request.HouseLoadKwh is not { } hourly)

@@ -55,7 +55,7 @@ public static class ScheduleRequestReader
 
         if (house is null && plan.EnergyCharges.Any(c => c.HasBlocks))
         {
-            warnings.Add("The rate plan has blocks and no houseLoad was given: the price is that of the block which usedSoFarKwh has reached.");
+            warnings.Add("The rate plan has blocks and there is no houseLoad: prices are those of the block that usedSoFarKwh has reached.");
         }
 
         return new ScheduleRequest
@@ -85,7 +85,8 @@ public static class ScheduleRequestReader
         {
             body.Faults.Add(
                 body.Pointer("plugIn"),
-                $"The car must be at home when it is plugged in; a trip of the calendar is under way then, from {clock.Stamp(away.Departure)} to {clock.Stamp(away.Return)}.",
+                $"The car must be at home when it is plugged in; a trip of the calendar is under way then, "
+                + $"from {clock.Stamp(away.Departure)} to {clock.Stamp(away.Return)}.",
                 clock.Stamp(plugIn.At));
         }
     }

@@ -80,11 +80,12 @@ internal static class SupplyReader
                 Plain.Number(stated.Value));
         }
 
-        if (stated is not null && rule is ContinuousRatingRule.Unknown or ContinuousRatingRule.NecContinuousLoad && supply.Has("statedCurrentA"))
+        if (stated is not null && rule is (ContinuousRatingRule.Unknown or ContinuousRatingRule.NecContinuousLoad))
         {
             supply.Faults.Add(
                 supply.Pointer("statedCurrentA"),
-                "Is used by the rules dedicatedCircuit and domesticSocket alone; the rule here is 80 % of the breaker. For a lower current give unitLimitA.");
+                "Is used by the rules dedicatedCircuit and domesticSocket alone; the rule here is 80 % of the breaker. "
+                + "For a lower current give unitLimitA.");
         }
     }
 }

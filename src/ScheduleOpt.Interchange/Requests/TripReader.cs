@@ -40,7 +40,8 @@ internal sealed class TripReader(DocumentClock clock, StateOfCharge extendedLimi
             : null;
         if (trip.Has("legs") && recurrence is not null)
         {
-            trip.Faults.Add(trip.Pointer("recurrence"), "A trip with legs can't recur here: its stops have dates of their own. Give each day as a trip.");
+            trip.Faults.Add(
+                trip.Pointer("recurrence"), "A trip with legs can't recur here: its stops have dates. Give each day as a trip.");
         }
 
         if (trip.Faults.Count > before || !inOrder)
@@ -50,7 +51,8 @@ internal sealed class TripReader(DocumentClock clock, StateOfCharge extendedLimi
 
         var plain = Trip.Plain(departure!.Value.Instant, @return!.Value.Instant, distance ?? Distance.Zero, target, label);
         var shown = departure.Value.Reading == LocalReading.Skipped ? departure.Value.Shown : (LocalDateTime?)null;
-        return new(field.Pointer, plain with { Legs = legs ?? plain.Legs, ShownDeparture = shown }, departure.Value.Shown, @return.Value.Shown, recurrence);
+        var first = plain with { Legs = legs ?? plain.Legs, ShownDeparture = shown };
+        return new(field.Pointer, first, departure.Value.Shown, @return.Value.Shown, recurrence);
     }
 
     /// <summary>Reads a target state of charge; it lies within the extended limit.</summary>

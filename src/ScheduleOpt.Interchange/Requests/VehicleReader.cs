@@ -17,7 +17,8 @@ internal static class VehicleReader
     {
         if (field?.Members(
             "usableEnergyKwh", "onBoardChargerKw", "consumptionKwhPer100Km", "consumptionKwhPer100Mi", "temperatureSensitivity",
-            "consumptionSpread", "ordinaryLimit", "extendedLimit", "minimumStateOfCharge", "minimumCurrentA", "constants") is not { } vehicle)
+            "consumptionSpread", "ordinaryLimit", "extendedLimit", "minimumStateOfCharge", "minimumCurrentA",
+            "constants") is not { } vehicle)
         {
             return null;
         }

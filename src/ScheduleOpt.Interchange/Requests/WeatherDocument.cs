@@ -28,7 +28,8 @@ public abstract record WeatherDocument
     public sealed record Constant(Temperature Temperature) : WeatherDocument
     {
         /// <inheritdoc/>
-        public override TemperatureForecast Over(Instant from, Instant until, HouseholdZone zone) => TemperatureForecast.Constant(Temperature);
+        public override TemperatureForecast Over(Instant from, Instant until, HouseholdZone zone) =>
+            TemperatureForecast.Constant(Temperature);
 
         /// <inheritdoc/>
         public override WeatherYear AsYear(int year, HouseholdZone zone) =>

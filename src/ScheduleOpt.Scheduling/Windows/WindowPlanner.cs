@@ -28,9 +28,11 @@ public static class WindowPlanner
             var gain = least.StoredKwh[end] - start;
             var placed = Placement.Edges(stay, least.Shares);
             var chosen = WindowSearch.Evaluate(stay, start, placed);
-            if (chosen is { Count: > 0 } && departuresSearched < 2)
+            if (chosen is { Count: > 0 })
             {
-                var better = Fewer(stay, start, gain, chosen, chosen.Cost + budget);
+                // Beyond the second departure the schedule will be made anew before it matters: there one window or the windows it has.
+                var mostWindows = departuresSearched < 2 ? chosen.Count : 1;
+                var better = Fewer(stay, start, gain, chosen, chosen.Cost + budget, mostWindows);
                 budget -= Math.Max(0, better.Cost - chosen.Cost);
                 chosen = better;
             }
@@ -81,9 +83,10 @@ public static class WindowPlanner
         }
     }
 
-    private static StayWindows Fewer(Stay stay, double startKwh, double gainKwh, StayWindows placed, double atMostCost)
+    private static StayWindows Fewer(
+        Stay stay, double startKwh, double gainKwh, StayWindows placed, double atMostCost, int mostWindows)
     {
-        for (var windows = 1; windows <= placed.Count; windows++)
+        for (var windows = 1; windows <= mostWindows; windows++)
         {
             if (WindowSearch.Best(stay, startKwh, gainKwh, atMostCost, windows) is { } found && found.IsBetterThan(placed))
             {

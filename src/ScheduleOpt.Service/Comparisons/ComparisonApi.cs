@@ -15,8 +15,8 @@ internal static class ComparisonApi
         .WithName("createComparison")
         .WithSummary("Compares set-ups, rate plans and behaviours over a year")
         .WithDescription(
-            "Whole house with and without the car: one cell for each combination, ranked by cash cost. A set-up of public charging alone has one "
-            + "cell for each rate plan. At most 12 set-ups and 40 rate plans.");
+            "Whole house with and without the car: one cell for each combination, ranked by cash cost. A set-up of public charging "
+            + "alone has one cell for each rate plan. At most 12 set-ups and 40 rate plans.");
 
     private static Task<IResult> Create(HttpContext context, Answering answering) => answering.AnswerAsync(
         context,

@@ -14,17 +14,21 @@ internal static class ApiBodies
 
     private static readonly ProblemKind[] Posted =
     [
-        ProblemKind.MalformedJson, ProblemKind.ForeignOrigin, ProblemKind.NotAcceptable, ProblemKind.RequestTimeout, ProblemKind.BodyTooLarge,
-        ProblemKind.UnsupportedMediaType, ProblemKind.InvalidRequest, ProblemKind.Busy,
+        ProblemKind.KeyRequired, ProblemKind.MalformedJson, ProblemKind.ForeignOrigin, ProblemKind.NotAcceptable,
+        ProblemKind.RequestTimeout, ProblemKind.BodyTooLarge, ProblemKind.UnsupportedMediaType, ProblemKind.InvalidRequest, ProblemKind.Busy,
     ];
 
     private static readonly Dictionary<string, ApiBody> Bodies = new()
     {
-        ["createSchedule"] = new("ScheduleRequest", "schedule", "ScheduleAnswer", "The schedule; outcome says whether every departure is met.", Posted),
-        ["createComparison"] = new("ComparisonRequest", "comparison", "ComparisonAnswer", "One cell for each combination.", Posted),
+        ["createSchedule"] = new(
+            "ScheduleRequest", "schedule", "ScheduleAnswer",
+            "The schedule; outcome says whether every departure is met.", Posted),
+        ["createComparison"] = new(
+            "ComparisonRequest", "comparison", "ComparisonAnswer", "One cell for each combination.", Posted),
         ["createBill"] = new("BillRequest", "bill", "BillAnswer", "The bill.", Posted),
-        ["listRatePlans"] = new(null, null, "RatePlanList", "The rate plans.", [ProblemKind.NotAcceptable]),
-        ["getRatePlan"] = new(null, null, "RatePlanDocument", "The rate-plan document.", [ProblemKind.NotFound, ProblemKind.NotAcceptable]),
+        ["listRatePlans"] = new(null, null, "RatePlanList", "The rate plans.", [ProblemKind.KeyRequired, ProblemKind.NotAcceptable]),
+        ["getRatePlan"] = new(
+            null, null, "RatePlanDocument", "The rate-plan document.", [ProblemKind.KeyRequired, ProblemKind.NotFound, ProblemKind.NotAcceptable]),
         ["getLive"] = new(null, null, "Health", "The process lives.", []),
         ["getReady"] = new(null, null, "Health", "The service can answer.", [ProblemKind.NotReady]),
     };
@@ -46,7 +50,11 @@ internal static class ApiBodies
                         Schema = new OpenApiSchemaReference(body.Request, document),
                         Examples = new Dictionary<string, IOpenApiExample>
                         {
-                            [body.Example!] = new OpenApiExample { Summary = "A request that runs", Value = ApiSchemas.Example(body.Example!) },
+                            [body.Example!] = new OpenApiExample
+                            {
+                                Summary = "A request that runs",
+                                Value = ApiSchemas.Example(body.Example!),
+                            },
                         },
                     },
                 },

@@ -1,6 +1,5 @@
 using Microsoft.AspNetCore.OpenApi;
 using Microsoft.OpenApi;
-using ScheduleOpt.Service.Hosting;
 
 namespace ScheduleOpt.Service.Documentation;
 
@@ -11,13 +10,24 @@ namespace ScheduleOpt.Service.Documentation;
 /// </remarks>
 internal static class ApiDocument
 {
+    private const string Key = "key";
+
+    private static readonly (string Name, string Description)[] Tags =
+    [
+        ("Schedules", "When to charge in the coming nights."),
+        ("Comparisons", "Set-ups, rate plans and behaviours over a year."),
+        ("Bills", "What a metered series costs on a rate plan."),
+        ("Rate plans", "The rate plans that come with the program, all invented."),
+        ("Health", "Whether the service lives and can answer. Needs no key."),
+    ];
+
     /// <summary>Sets the document up.</summary>
     public static void AddApiDocument(this WebApplicationBuilder builder) => builder.Services.AddOpenApi("v1", options =>
     {
         options.OpenApiVersion = OpenApiSpecVersion.OpenApi3_1;
         options.AddDocumentTransformer((document, _, _) =>
         {
-            Describe(document, hasKey: !string.IsNullOrEmpty(builder.Configuration[ApiKey.Setting]));
+            Describe(document);
             return Task.CompletedTask;
         });
     });
@@ -25,31 +35,34 @@ internal static class ApiDocument
     /// <summary>Maps its address.</summary>
     public static void MapApiDocument(this WebApplication app) => app.MapOpenApi("/openapi/{documentName:regex(^v1$)}.json");
 
-    private static void Describe(OpenApiDocument document, bool hasKey)
+    private static void Describe(OpenApiDocument document)
     {
         document.Info = new OpenApiInfo
         {
             Title = "ScheduleOpt",
             Version = "v1",
-            Description = "Home charging of electric cars: tonight's schedule, the comparison of set-ups and rate plans over a year, and bills. "
-                + "Units are in the names of the fields. Unknown fields are refused. Errors are problem details (RFC 9457) that name every field at fault.",
+            Description = "Home charging of electric cars: tonight's schedule, the comparison of set-ups and rate plans over a year, and "
+                + "bills. Units are in the names of the fields. Unknown fields are refused. Errors are problem details (RFC 9457) "
+                + "that name every field at fault.",
             License = new OpenApiLicense { Name = "Apache-2.0", Identifier = "Apache-2.0" },
         };
 
         // The address it was asked under differs from one host to the next; the document must not.
         document.Servers = [new OpenApiServer { Url = "/" }];
         document.Components = new OpenApiComponents { Schemas = ApiSchemas.Load() };
-        document.Tags = new HashSet<OpenApiTag>(document.Tags ?? new HashSet<OpenApiTag>());
-        if (hasKey)
+        document.Tags = Tags.Select(tag => new OpenApiTag { Name = tag.Name, Description = tag.Description }).ToHashSet();
+        document.Components.SecuritySchemes = new Dictionary<string, IOpenApiSecurityScheme>
         {
-            document.Components.SecuritySchemes = new Dictionary<string, IOpenApiSecurityScheme>
+            [Key] = new OpenApiSecurityScheme
             {
-                ["key"] = new OpenApiSecurityScheme { Type = SecuritySchemeType.Http, Scheme = "bearer", Description = "The service's API key." },
-            };
-            document.Security = [new OpenApiSecurityRequirement { [new OpenApiSecuritySchemeReference("key", document)] = [] }];
-        }
+                Type = SecuritySchemeType.Http,
+                Scheme = "bearer",
+                Description = "The service's API key, where one is set: it must be, unless the service listens on loopback alone.",
+            },
+        };
 
         document.RegisterComponents();
+        document.Security = [[], new OpenApiSecurityRequirement { [new OpenApiSecuritySchemeReference(Key, document)] = [] }];
         foreach (var operation in document.Paths.Values.SelectMany(path => path.Operations!.Values))
         {
             ApiBodies.Describe(operation, document);

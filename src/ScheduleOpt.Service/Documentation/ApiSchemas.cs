@@ -14,7 +14,7 @@ internal static class ApiSchemas
     public static IDictionary<string, IOpenApiSchema> Load() =>
         OpenApiDocument.Parse(Json().ToJsonString(), "json").Document!.Components!.Schemas!;
 
-    /// <summary>The schemas as JSON: a document with nothing but them. That of rate plans is the one that stands beside them in <c>tariffs/</c>.</summary>
+    /// <summary>The schemas as JSON, a document with nothing else. That of rate plans is the one beside them in <c>tariffs/</c>.</summary>
     public static JsonNode Json()
     {
         var document = JsonNode.Parse(Text("schemas.json"))!;

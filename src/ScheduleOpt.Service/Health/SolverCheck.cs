@@ -52,7 +52,10 @@ internal sealed class SolverCheck : IReadinessCheck
         },
         Supply = new Supply { VoltageV = 240, BreakerA = 40 },
         PluggedInAt = StateOfCharge.FromFraction(0.3),
-        Calendar = new DrivingCalendar([Trip.Plain(Departure, Departure + Duration.FromHours(8), Distance.FromKilometres(100), StateOfCharge.FromFraction(0.7))]),
+        Calendar = new DrivingCalendar(
+        [
+            Trip.Plain(Departure, Departure + Duration.FromHours(8), Distance.FromKilometres(100), StateOfCharge.FromFraction(0.7)),
+        ]),
         Prices = new PriceSchedule(
             [new PriceSpan(Start, 0.30m, "dear"), new PriceSpan(Cheap, 0.10m, "cheap"), new PriceSpan(Departure, 0.30m, "dear")],
             Start + Duration.FromDays(2),

@@ -49,7 +49,9 @@ public sealed class Answering(SolveGate gate, TimeProvider time)
         var answer = work(request.Value, context.RequestAborted);
         context.Response.Headers["Server-Timing"] = string.Create(
             CultureInfo.InvariantCulture,
-            $"read;dur={time.GetElapsedTime(started, readAt).TotalMilliseconds:0.0}, work;dur={time.GetElapsedTime(readAt).TotalMilliseconds:0.0}");
+            $"read;dur={Milliseconds(started, readAt):0.0}, work;dur={Milliseconds(readAt, time.GetTimestamp()):0.0}");
         return new JsonAnswer(answer);
     }
+
+    private double Milliseconds(long from, long until) => time.GetElapsedTime(from, until).TotalMilliseconds;
 }

@@ -10,6 +10,9 @@ internal static class ApiKey
     /// <summary>The setting that holds the key.</summary>
     public const string Setting = "ScheduleOpt:ApiKey";
 
+    /// <summary>The same in the environment.</summary>
+    public const string Variable = "ScheduleOpt__ApiKey";
+
     /// <summary>The shortest key.</summary>
     public const int LeastLength = 24;
 
@@ -45,5 +48,6 @@ internal static class ApiKey
 
     // Hashes of equal length, compared in constant time: the answer's delay tells nothing about the key.
     private static bool Shows(HttpRequest request, byte[] expected) =>
-        CryptographicOperations.FixedTimeEquals(SHA256.HashData(Encoding.UTF8.GetBytes(request.Headers.Authorization.ToString())), expected);
+        CryptographicOperations.FixedTimeEquals(
+            SHA256.HashData(Encoding.UTF8.GetBytes(request.Headers.Authorization.ToString())), expected);
 }

@@ -3,7 +3,7 @@ using ScheduleOpt.Service.Problems;
 
 namespace ScheduleOpt.Service.Hosting;
 
-/// <summary>Answers only under its own names, so that a foreign page can't reach it through a name that it controls (DNS rebinding).</summary>
+/// <summary>Answers only under its own names, so that no foreign page reaches it through a name it controls (DNS rebinding).</summary>
 internal static class HostNames
 {
     private const string Default = "localhost;127.0.0.1;[::1]";
@@ -29,7 +29,9 @@ internal static class HostNames
 
             await ProblemWriter.WriteAsync(
                 context,
-                new(ProblemKind.UnknownHost, $"The Host header must name one of {string.Join(", ", names)}; others are set by AllowedHosts."));
+                new(
+                    ProblemKind.UnknownHost,
+                    $"The Host header must name one of {string.Join(", ", names)}; others are set by AllowedHosts."));
         });
     }
 }

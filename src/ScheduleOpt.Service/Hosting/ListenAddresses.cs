@@ -19,7 +19,7 @@ internal static class ListenAddresses
         {
             throw new ServiceRefusedException(
                 $"{open} can be reached from other machines. The service listens on loopback alone unless an API key is set: "
-                + $"give {ApiKey.Setting} (environment: {ApiKey.Setting.Replace(":", "__", StringComparison.Ordinal)}), or listen on {Default}.");
+                + $"give {ApiKey.Setting} (environment: {ApiKey.Variable}), or listen on {Default}.");
         }
 
         // Set here, so that neither a container's port variables nor the framework's own default can widen what was checked.

@@ -4,7 +4,7 @@ using Serilog.Formatting.Compact;
 
 namespace ScheduleOpt.Service.Hosting;
 
-/// <summary>One line of compact JSON for each request: method, path, status, elapsed time, trace id. Never a body, a query or a header.</summary>
+/// <summary>One line of compact JSON a request: method, path, status, elapsed time, trace id. Never a body, a query or a header.</summary>
 internal static class RequestLog
 {
     /// <summary>Sets up the log.</summary>
@@ -29,6 +29,8 @@ internal static class RequestLog
         options.MessageTemplate = "{RequestMethod} {RequestPath} {StatusCode} in {Elapsed:0.0} ms";
         options.GetLevel = static (context, _, exception) => exception is not null || context.Response.StatusCode >= 500
             ? LogEventLevel.Error
-            : context.Request.Path.StartsWithSegments("/health", StringComparison.Ordinal) ? LogEventLevel.Debug : LogEventLevel.Information;
+            : context.Request.Path.StartsWithSegments("/health", StringComparison.Ordinal)
+                ? LogEventLevel.Debug
+                : LogEventLevel.Information;
     });
 }

@@ -6,8 +6,8 @@ namespace ScheduleOpt.Service.Hosting;
 /// <summary>So many requests a minute from one address; health is not counted.</summary>
 internal static class RequestRate
 {
-    /// <summary>Requests a minute where <c>Limits:RequestsPerMinute</c> says nothing: one hub asks once a night, an adviser in hundreds.</summary>
-    public const int Default = 1200;
+    /// <summary>Requests a minute by default (<c>Limits:RequestsPerMinute</c>): a hub asks once a night, an adviser in hundreds.</summary>
+    public const int Default = 6000;
 
     /// <summary>Sets up the limit.</summary>
     public static void AddRequestRate(this WebApplicationBuilder builder)

@@ -10,7 +10,7 @@ public sealed class SolveGate : IDisposable
 
     private readonly ConcurrencyLimiter limiter;
 
-    /// <summary>Makes a gate from <c>Limits:SolvesAtOnce</c> (default: cores) and <c>Limits:SolvesWaiting</c> (default: twice as many).</summary>
+    /// <summary>Makes a gate: <c>Limits:SolvesAtOnce</c> (default: cores), <c>Limits:SolvesWaiting</c> (default: twice as many).</summary>
     public SolveGate(IConfiguration configuration)
     {
         var atOnce = Math.Max(1, configuration.GetValue("Limits:SolvesAtOnce", Environment.ProcessorCount));

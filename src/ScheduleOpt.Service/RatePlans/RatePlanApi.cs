@@ -16,7 +16,7 @@ internal static class RatePlanApi
         plans.MapGet("/", List)
             .WithName("listRatePlans")
             .WithSummary("The rate plans that come with the program")
-            .WithDescription("All of them are invented examples. A request may name one by its id, or carry a whole rate-plan document instead.");
+            .WithDescription("All of them are invented examples. A request names one by its id, or carries a rate-plan document instead.");
         plans.MapGet("/{id}", Get)
             .WithName("getRatePlan")
             .WithSummary("One rate plan as a document")

@@ -15,8 +15,8 @@ internal static class ScheduleApi
         .WithName("createSchedule")
         .WithSummary("Works out when to charge in the coming nights")
         .WithDescription(
-            "Ready by each departure, at least cost, without dwelling above the ordinary limit. A departure that can't be met is an answer too: "
-            + "outcome is short, the shortfalls say by how much, and the best schedule is given.");
+            "Ready by each departure, at least cost, without dwelling above the ordinary limit. A departure that can't be met is an answer "
+            + "too: outcome is short, the shortfalls say by how much, and the best schedule is given.");
 
     private static Task<IResult> Create(HttpContext context, Answering answering, ILogger<NightPlan> log) => answering.AnswerAsync(
         context,

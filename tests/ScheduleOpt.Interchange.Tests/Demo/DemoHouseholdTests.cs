@@ -26,7 +26,7 @@ public sealed class DemoHouseholdTests
 
         Assert.Equal(["Commute", "Thursday sport", "Visit to a customer"], next.Select(t => t.Label));
         Assert.Equal(Instant.FromUtc(2026, 1, 16, 12, 40), next[2].Departure);
-        Assert.Equal(230, next[2].Distance.Kilometres, 9);
+        Assert.Equal(200, next[2].Distance.Kilometres, 9);
     }
 
     [Fact]

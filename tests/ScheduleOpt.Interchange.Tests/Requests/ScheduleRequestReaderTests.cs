@@ -110,6 +110,18 @@ public sealed class ScheduleRequestReaderTests
     }
 
     [Fact]
+    public void Trips_RecurringByTheThousand_AreRefusedInTime()
+    {
+        var clock = System.Diagnostics.Stopwatch.StartNew();
+        const string trip = """{ "departure": "1970-01-02T07:30", "return": "1970-01-02T08:00", "distanceKm": 1, "recurrence": "FREQ=YEARLY;BYMONTH=2;BYMONTHDAY=29" }""";
+        var faults = RequestText.Schedule().Set("calendar/trips", $"[{string.Join(',', Enumerable.Repeat(trip, 2000))}]").Read().Faults;
+        var daily = trip.Replace("YEARLY;BYMONTH=2;BYMONTHDAY=29", "DAILY", StringComparison.Ordinal);
+        Assert.Equal("#/calendar/trips", RequestText.Schedule().Set("calendar/trips", $"[{string.Join(',', Enumerable.Repeat(daily, 2000))}]").OnlyFault().Pointer);
+        Assert.Empty(faults);
+        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(5), $"took {clock.Elapsed}");
+    }
+
+    [Fact]
     public void Trip_WithLegsAndAStop_IsReadWithItsPower()
     {
         var request = RequestText.Schedule().Set("calendar/trips/0", """

@@ -46,7 +46,7 @@ public sealed class ScheduleApiTests(ServiceApplication service) : IClassFixture
     }
 
     [Fact]
-    public async Task Schedule_DepartureThatCannotBeMet_Is200AndShort()
+    public async Task Departure_ThatCannotBeMet_Is200AndShort()
     {
         var request = Requests.Schedule();
         request["supply"] = JsonNode.Parse("""{ "voltageV": 120, "breakerA": 15 }""");
@@ -76,7 +76,7 @@ public sealed class ScheduleApiTests(ServiceApplication service) : IClassFixture
     }
 
     [Fact]
-    public async Task Schedule_DepartureInTheSkippedHour_IsShownShiftedAndWarned()
+    public async Task Departure_InTheSkippedHour_IsShownShiftedAndWarned()
     {
         // US clocks jumped from 02:00 to 03:00 on 8 March 2026.
         var request = Requests.Schedule();

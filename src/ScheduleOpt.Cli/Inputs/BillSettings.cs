@@ -1,0 +1,43 @@
+using System.Globalization;
+using ScheduleOpt.Interchange;
+
+namespace ScheduleOpt.Cli.Inputs;
+
+/// <summary>The options of <c>bill</c> that stand for fields of its request.</summary>
+internal sealed class BillSettings : SettingList
+{
+    private const string Values = "#/series/energyKwh/";
+    private string path = "";
+    private IReadOnlyList<int> lines = [];
+
+    public BillSettings(TextReader standardInput)
+        : base(standardInput)
+    {
+        AddRatePlan("--rate-plan");
+        AddFile("--series", "Readings: a CSV file whose last column is the energy of an interval in kWh.", "#/series/energyKwh", (draft, file, text) =>
+        {
+            var readings = MeterReadings.Read(text, file);
+            draft.Faults.AddRange(readings.Faults);
+            if (!readings.IsRead)
+            {
+                return null;
+            }
+
+            (path, lines) = (file, readings.Value.Lines);
+            return readings.Value.Kwh;
+        });
+        AddText("--start", "TIME", "When the first interval begins, by the rate plan's clock, such as 2026-01-01T00:00.", "#/series/start");
+        AddNumber("--interval-minutes", "Length of each interval. [min]", "#/series/intervalMinutes");
+    }
+
+    /// <summary>A fault of one value as a fault of the line that it stands in.</summary>
+    public Fault InFile(Fault fault)
+    {
+        var at = fault.Pointer.IndexOf(Values, StringComparison.Ordinal);
+        return at >= 0
+            && int.TryParse(fault.Pointer[(at + Values.Length)..].TrimEnd(')'), NumberStyles.None, CultureInfo.InvariantCulture, out var i)
+            && i < lines.Count
+            ? fault with { Pointer = path, Line = lines[i] }
+            : fault;
+    }
+}

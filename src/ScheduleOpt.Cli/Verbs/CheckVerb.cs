@@ -1,0 +1,102 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text.Json;
+using ScheduleOpt.Cli.Inputs;
+using ScheduleOpt.Cli.Screens;
+using ScheduleOpt.Interchange;
+
+namespace ScheduleOpt.Cli.Verbs;
+
+/// <summary>Whether rate-plan documents are in order, and what was understood of them.</summary>
+internal static class CheckVerb
+{
+    private const string Name = "check";
+
+    /// <summary>Makes the verb.</summary>
+    public static Command Make(Surroundings surroundings, ExampleHelp examples)
+    {
+        var command = new Command(
+            Name, "Checks rate-plan documents: every fault with its line and what must hold; or, in order, the hours and prices that were understood.");
+        var files = new Argument<string[]>("FILE")
+        {
+            Description = "Rate-plan documents (YAML or JSON), - for the standard input, or ids of plans that come with the program.",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        var json = Verb.Json();
+        json.Description = "The findings as JSON.";
+        command.Add(files);
+        command.Add(json);
+        examples.Add(command, $"{Verb.Program} {Name} {DemoRequests.RatePlanId}");
+        command.SetAction(parsed =>
+        {
+            var checkedFiles = parsed.GetRequiredValue(files)
+                .Select(f => (File: f, Reading: RatePlanText.Find(f, "FILE", surroundings.In)))
+                .ToArray();
+            if (parsed.GetValue(json))
+            {
+                JsonOutput.Write(surroundings, writer => Write(writer, checkedFiles));
+            }
+            else
+            {
+                Show(surroundings, checkedFiles);
+            }
+
+            return checkedFiles.All(c => c.Reading.IsRead) ? CommandLine.Answered : CommandLine.BadInput;
+        });
+        return command;
+    }
+
+    private static void Show(Surroundings surroundings, (string File, Reading<RatePlanFound> Reading)[] files)
+    {
+        using var screen = new Screen(surroundings.Out, surroundings.HasColour);
+        foreach (var (file, reading) in files)
+        {
+            if (reading.IsRead)
+            {
+                screen.Heading(file);
+                new RatePlanScreen(screen, reading.Value.Plan).Draw();
+                screen.Blank();
+                screen.Show();
+                continue;
+            }
+
+            foreach (var fault in reading.Faults)
+            {
+                surroundings.Error.WriteLine($"error: {RatePlanText.InFile(fault, file)}");
+            }
+
+            surroundings.Error.WriteLine(string.Create(
+                CultureInfo.InvariantCulture, $"{file}: not in order; {reading.Faults.Count} to mend, then check again."));
+        }
+    }
+
+    private static void Write(Utf8JsonWriter json, (string File, Reading<RatePlanFound> Reading)[] files)
+    {
+        json.WriteStartArray("documents");
+        foreach (var (file, reading) in files)
+        {
+            json.WriteStartObject();
+            json.WriteString("file", file);
+            json.WriteBoolean("inOrder", reading.IsRead);
+            json.WriteStartArray("faults");
+            foreach (var fault in reading.Faults)
+            {
+                json.WriteStartObject();
+                json.WriteString("pointer", fault.Pointer);
+                json.WriteString("rule", fault.Rule);
+                json.WriteString("value", fault.Value);
+                if (fault.Line is { } line)
+                {
+                    json.WriteNumber("line", line);
+                }
+
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+}

@@ -1,0 +1,95 @@
+using System.CommandLine;
+using System.Text.Json.Nodes;
+using ScheduleOpt.Cli.Inputs;
+using ScheduleOpt.Cli.Screens;
+using ScheduleOpt.Comparison.Year;
+using ScheduleOpt.Interchange.Answers;
+using ScheduleOpt.Interchange.Demo;
+using ScheduleOpt.Interchange.Requests;
+
+namespace ScheduleOpt.Cli.Verbs;
+
+/// <summary>Set-ups, rate plans and behaviours over a year.</summary>
+internal static class CompareVerb
+{
+    private const string Name = "compare";
+
+    /// <summary>Makes the verb.</summary>
+    public static Command Make(Surroundings surroundings, ExampleHelp examples)
+    {
+        var command = new Command(Name, "Which set-up, rate plan and behaviour cost least over a year, the whole house with the car.");
+        var (request, demo, json) = (Verb.Request(), Verb.Demo(), Verb.Json());
+        var plans = new Option<string[]>("--rate-plan")
+        {
+            Description = "Compare these rate plans instead: an id or a file; may be given several times.",
+            HelpName = "PLAN",
+        };
+        command.Add(request);
+        command.Add(demo);
+        command.Add(plans);
+        var units = new UnitOptions(command);
+        command.Add(json);
+        examples.Add(command, $"{Verb.Program} {Name} --demo --rate-plan {DemoRequests.RatePlanId} --units mi");
+        command.SetAction((parsed, cancellation) =>
+        {
+            var draft = Verb.Begin(parsed.GetValue(request), parsed.GetValue(demo), DemoRequests.Year, null, surroundings);
+            if (!draft.IsRead)
+            {
+                return Task.FromResult(Complaints.Write(surroundings.Error, draft.Faults, Name));
+            }
+
+            Replace(draft.Value, parsed.GetValue(plans) ?? [], surroundings);
+            var reading = draft.Value.Read(ComparisonRequestReader.Read, _ => null);
+            return Task.FromResult(reading.IsRead
+                ? Answer(surroundings, reading.Value, units.Of(parsed, reading.Value.Options.Unit), parsed.GetValue(json), parsed.GetValue(demo), cancellation)
+                : Complaints.Write(surroundings.Error, reading.Faults, Name));
+        });
+        return command;
+    }
+
+    private static void Replace(RequestDraft draft, string[] plans, Surroundings surroundings)
+    {
+        var found = new JsonArray();
+        foreach (var typed in plans)
+        {
+            var plan = RatePlanText.Find(typed, "--rate-plan", surroundings.In);
+            draft.Faults.AddRange(plan.Faults.Select(f => RatePlanText.InFile(f, typed)));
+            if (plan.IsRead)
+            {
+                found.Add(plan.Value.Json.DeepClone());
+            }
+        }
+
+        if (plans.Length > 0)
+        {
+            draft.Set("#/ratePlans", found, "--rate-plan", string.Join(" ", plans));
+        }
+    }
+
+    private static int Answer(
+        Surroundings surroundings, ComparisonRequest request, Units units, bool asJson, bool isDemo, CancellationToken cancellation)
+    {
+        using var progress = new ProgressLine(surroundings);
+        var result = YearComparison.Run(request.Case, progress, cancellation);
+        progress.Dispose();
+        if (asJson)
+        {
+            JsonOutput.Write(surroundings, ComparisonAnswerWriter.Write(request, result));
+            return CommandLine.Answered;
+        }
+
+        using var screen = new Screen(surroundings.Out, surroundings.HasColour);
+        screen.Heading($"The year {request.Case.Year}");
+        new YearScreen(screen, request, result, units).Draw();
+        screen.Blank();
+        screen.Heading("Cautions");
+        screen.List(Cautions.ForSetUps(request.Case.SetUps));
+        if (isDemo)
+        {
+            screen.Say(DemoHousehold.Notice, "italic");
+        }
+
+        screen.Show();
+        return CommandLine.Answered;
+    }
+}
