@@ -29,6 +29,15 @@ internal static class Complaints
         WriteAdvice(error, command is RootCommand ? "" : command.Name);
     }
 
+    /// <summary>Writes what is worth knowing about the input and is no fault.</summary>
+    public static void Note(TextWriter error, IEnumerable<string> notes)
+    {
+        foreach (var note in notes)
+        {
+            error.WriteLine($"note: {note}");
+        }
+    }
+
     private static void WriteAdvice(TextWriter error, string verb) =>
         error.WriteLine($"Mend it and run it again; 'scheduleopt {(verb.Length > 0 ? verb + " " : "")}--help' explains each option and has an example.");
 }

@@ -26,6 +26,11 @@ internal sealed class BillSettings : SettingList
             (path, lines) = (file, readings.Value.Lines);
             return readings.Value.Kwh;
         });
+        AddFile(
+            "--meter-file",
+            "Readings as the utility gives them: Green Button XML, or a table (CSV) with times; needs no --start. Gaps take the mean of neighbouring weeks.",
+            "#/series",
+            MeterFileText.Series);
         AddText("--start", "TIME", "When the first interval begins, by the rate plan's clock, such as 2026-01-01T00:00.", "#/series/start");
         AddNumber("--interval-minutes", "Length of each interval. [min]", "#/series/intervalMinutes");
     }

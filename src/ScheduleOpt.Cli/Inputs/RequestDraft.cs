@@ -24,6 +24,9 @@ internal sealed class RequestDraft
     /// <summary>Faults of options that no field can hold.</summary>
     public List<Fault> Faults { get; } = [];
 
+    /// <summary>What was taken to be so in files that options name; told beside the answer.</summary>
+    public List<string> Notes { get; } = [];
+
     /// <summary>Begins with the text of a document.</summary>
     public static Reading<RequestDraft> Of(string text, string source)
     {

@@ -39,6 +39,7 @@ internal static class BillVerb
             }
 
             settings.Apply(parsed, draft.Value);
+            Complaints.Note(surroundings.Error, draft.Value.Notes);
             var reading = draft.Value.Read(BillRequestReader.Read, settings.OptionFor);
             return reading.IsRead
                 ? Answer(surroundings, reading.Value, parsed.GetValue(json))

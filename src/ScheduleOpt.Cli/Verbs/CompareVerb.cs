@@ -27,6 +27,12 @@ internal static class CompareVerb
         command.Add(request);
         command.Add(demo);
         command.Add(plans);
+        var house = new HouseSettings(surroundings.In);
+        foreach (var setting in house.All)
+        {
+            command.Add(setting.Option);
+        }
+
         var units = new UnitOptions(command);
         command.Add(json);
         examples.Add(command, $"{Verb.Program} {Name} --demo --rate-plan {DemoRequests.RatePlanId} --units mi");
@@ -39,6 +45,8 @@ internal static class CompareVerb
             }
 
             Replace(draft.Value, parsed.GetValue(plans) ?? [], surroundings);
+            house.Apply(parsed, draft.Value);
+            Complaints.Note(surroundings.Error, draft.Value.Notes);
             var reading = draft.Value.Read(ComparisonRequestReader.Read, _ => null);
             return Task.FromResult(reading.IsRead
                 ? Answer(surroundings, reading.Value, units.Of(parsed, reading.Value.Options.Unit), parsed.GetValue(json), parsed.GetValue(demo), cancellation)

@@ -42,7 +42,7 @@ public static class ComparisonRequestReader
             .Read(body.Required("calendar"), SpanOf(year, zone));
         var weatherField = body.Required("weather");
         var weather = new WeatherReader(clock).Read(weatherField);
-        var house = HouseLoadReader.Read(body.Optional("houseLoad"));
+        var house = HouseLoadReader.Read(body.Optional("houseLoad"), clock, warnings);
         var away = body.Required("awayCharging")?.Members("pricePerKwh") is { } charging
             ? charging.Required("pricePerKwh", AwayPrice.ToString())?.Price(AwayPrice)
             : null;

@@ -7,11 +7,17 @@ namespace ScheduleOpt.Interchange.Requests;
 internal static class HouseLoadReader
 {
     /// <summary>Reads the use of the house without the car, for each hour of a common year in standard time. [kWh at the meter]</summary>
-    public static double[]? Read(JsonField? field)
+    public static double[]? Read(JsonField? field, DocumentClock clock, List<string> warnings)
     {
-        if (field?.Members("annualKwh", "hourlyKwh") is not { } load || load.ExactlyOne("annualKwh", "hourlyKwh") is not { } form)
+        if (field?.Members("annualKwh", "hourlyKwh", "meterFile") is not { } load
+            || load.ExactlyOne("annualKwh", "hourlyKwh", "meterFile") is not { } form)
         {
             return null;
+        }
+
+        if (load.Has("meterFile"))
+        {
+            return MeterFileReader.HouseLoad(form, clock, warnings);
         }
 
         if (load.Has("hourlyKwh"))

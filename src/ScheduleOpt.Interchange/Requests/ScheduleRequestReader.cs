@@ -35,7 +35,7 @@ public static class ScheduleRequestReader
         var calendar = new CalendarReader(clock, extended).Read(body.Required("calendar"), SpanOf(plugIn));
         var plan = RatePlanChoice.Read(body.Required("ratePlan"));
         var weather = new WeatherReader(clock).Read(body.Required("weather"));
-        var house = HouseLoadReader.Read(body.Optional("houseLoad"));
+        var house = HouseLoadReader.Read(body.Optional("houseLoad"), clock, warnings);
         var options = OptionsReader.ForSchedule(body.Optional("options"), extended);
         if (plugIn is not null && calendar is not null)
         {
