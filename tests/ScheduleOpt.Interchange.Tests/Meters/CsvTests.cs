@@ -47,6 +47,7 @@ public class CsvTests
     [InlineData("Interval Start,Interval End,Usage (kWh)\n{0} 00:00:00,{0} 01:00:00,1\n{0} 01:00:00,{0} 02:00:00,2\n")]
     [InlineData("Interval End,kWh Delivered\n{0} 01:00,1\n{0} 02:00,2\n")]
     [InlineData("Timestamp;Energy kWh\n{0}T00:00;1,0\n{0}T01:00;2,0\n")]
+    [InlineData("Timestamp,Energy kWh\n{0}T00:00,\"1,0\"\n{0}T01:00,\"2,00\"\n")]
     [InlineData("Time\tkWh\n{0}T00:00:00-05:00\t1\n{0}T01:00:00-05:00\t2\n")]
     [InlineData("Time,kWh\n{0}T05:00:00Z,1\n{0}T06:00:00Z,2\n")]
     [InlineData("Usage (Wh),Read Time\n1000,{0} 00:00\n2000,{0} 01:00\n")]

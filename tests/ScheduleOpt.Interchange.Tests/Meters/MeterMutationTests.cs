@@ -69,6 +69,7 @@ public class MeterMutationTests
     [InlineData("row", "row")]
     [InlineData("quote", "quotation mark")]
     [InlineData("years", "intervals")]
+    [InlineData("flows", "all flows together")]
     public void HostileFile_IsRefusedWithinBounds(string kind, string rule)
     {
         var text = Hostile(kind);
@@ -130,6 +131,8 @@ public class MeterMutationTests
             "entities" => "<!DOCTYPE feed [<!ENTITY a \"aaaaaaaaaa\"><!ENTITY b \"&a;&a;&a;&a;&a;&a;\">]><feed>&b;</feed>",
             "row" => "Date,kWh\n" + new string(',', Many),
             "quote" => "Date,kWh\n\"" + string.Concat(Enumerable.Repeat("\"\"\n,", Many / 4)),
+            "flows" => Espi.Feed([Espi.Point(), .. Enumerable.Range(1, 500).Select(i => i.ToString(CultureInfo.InvariantCulture)).Select(i =>
+                Espi.Meter(i) + Espi.Type(length: 60, meter: i) + Espi.Block(Espi.Reading(Espi.Start - 50_000_000, 60, 1) + Espi.Reading(Espi.Start, 60, 1), meter: i))]),
             _ => Espi.File(Espi.Type(length: 60), Espi.Block(Espi.Reading(Espi.Start - 1_500_000_000, 60, 1) + Espi.Reading(Espi.Start, 60, 1))),
         };
     }

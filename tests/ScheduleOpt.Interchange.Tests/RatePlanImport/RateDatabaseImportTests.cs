@@ -107,6 +107,36 @@ public class RateDatabaseImportTests
         Assert.Equal(10.50m + 40 + 16.05m, Biller.Bill(Plan(Import(record)), june).Total);
     }
 
+    [Fact]
+    public void Ratchet_AShareOfAPastPeak_IsBilledInLaterMonths()
+    {
+        var record = Records.Flat();
+        record["flatdemandstructure"] = Records.Structure([Records.Tier(10m, unit: null)]);
+        record["demandwindow"] = 60;
+        record["demandratchetpercentage"] = new JsonArray([.. Enumerable.Range(0, 12).Select(_ => (JsonNode)50)]);
+        var start = new LocalDate(2026, 1, 1).AtStartOfDayInZone(Zone).ToInstant();
+        var kwh = Enumerable.Range(0, 8760).Select(h => h == 100 ? 10.0 : 1.0).ToArray();
+        var bill = Biller.Bill(Plan(Import(record)), MeteredSeries.FromKilowattHours(start, Duration.FromHours(1), kwh));
+
+        // 10 kW in January, then half of that while 1 kW is measured.
+        Assert.Equal(100, bill.Periods[0].Lines.Where(l => l.Part == BillPart.DemandCharge).Sum(l => l.Amount));
+        Assert.All(bill.Periods.Skip(1), p => Assert.Equal(50, p.Lines.Where(l => l.Part == BillPart.DemandCharge).Sum(l => l.Amount)));
+    }
+
+    [Fact]
+    public void NetBillingByTheHour_PaysSellForWhatIsLeftOfAnHour()
+    {
+        var record = Records.Flat();
+        record["energyratestructure"] = Records.Structure([Records.Tier(0.10m, sell: 0.04m)]);
+        record["dgrules"] = "Net Billing Hourly";
+        var start = new LocalDate(2026, 6, 1).AtStartOfDayInZone(Zone).ToInstant();
+        var import = MeteredSeries.FromKilowattHours(start, Duration.FromMinutes(15), Enumerable.Repeat(0.25, 2880).ToArray());
+        var export = MeteredSeries.FromKilowattHours(start, Duration.FromMinutes(15), Enumerable.Range(0, 2880).Select(i => i < 4 ? 0.75 : 0).ToArray());
+
+        // Of the first hour 2 kWh are exported; 719 kWh are imported.
+        Assert.Equal(10.50m + 71.90m - 0.08m, Biller.Bill(Plan(Import(record)), import, input: new BillInput { Export = export }).Total);
+    }
+
     [Theory]
     [InlineData("$/day", "day")]
     [InlineData("$/month", "month")]

@@ -9,6 +9,7 @@ internal sealed class CsvMeterFile(MeterFileOptions options, ReadingNotes notes)
     {
         using var rows = new CsvRows(text);
         var sample = new TableSample(rows, options, notes);
+        var assembly = new SeriesAssembly(options, notes);
         var channels = new List<MeterChannel>();
         if (new LayoutGuess(sample, options, notes).Find() is { } layout)
         {
@@ -20,7 +21,7 @@ internal sealed class CsvMeterFile(MeterFileOptions options, ReadingNotes notes)
                 if (notes.FaultCount == 0)
                 {
                     var word = direction switch { FlowDirection.Delivered => "delivered", FlowDirection.Received => "received", _ => "net" };
-                    channels.AddRange(new SeriesAssembly(options, notes).Channels(new($"table, {word}", "#/csv", direction, false, raw)));
+                    channels.AddRange(assembly.Channels(new($"table, {word}", "#/csv", direction, false, raw)));
                 }
             }
         }

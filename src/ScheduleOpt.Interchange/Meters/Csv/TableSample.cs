@@ -11,10 +11,11 @@ internal sealed class TableSample
     {
         rows = table.Sample;
         Stamps = new(options.Csv.DateOrder ?? OrderOf(options, notes));
-        FirstRow = options.Csv.RowsBeforeReadings ?? FindFirstRow();
-        var header = FirstRow > 0 ? Enumerable.Range(0, FirstRow).Reverse().Select(i => rows[Math.Min(i, rows.Count - 1)].Cells).FirstOrDefault(c => c.Count(t => t.Length > 0) > 1) : null;
+        FirstRow = Math.Clamp(options.Csv.RowsBeforeReadings ?? FindFirstRow(), 0, rows.Count);
+        var header = FirstRow > 0 ? Enumerable.Range(0, FirstRow).Reverse().Select(i => rows[i].Cells).FirstOrDefault(c => c.Count(t => t.Length > 0) > 1) : null;
         Header = header ?? [];
-        var comma = table.Delimiter != ',' && Data.Any(r => r.Any(NumberText.LooksLikeDecimalComma)) && !Data.Any(r => r.Any(c => c.Contains('.') && decimal.TryParse(c, out _)));
+        // 0,31 can't group thousands; 1,028 could, where commas separate cells.
+        var comma = Data.Any(r => r.Any(c => NumberText.LooksLikeDecimalComma(c) && (table.Delimiter != ',' || c.Length - c.IndexOf(',') != 4))) && !Data.Any(r => r.Any(c => c.Contains('.') && decimal.TryParse(c, out _)));
         if (comma)
         {
             notes.Guess("A comma is the decimal mark.");

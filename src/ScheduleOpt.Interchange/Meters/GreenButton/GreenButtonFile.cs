@@ -8,6 +8,8 @@ internal sealed class GreenButtonFile(MeterFileOptions options, ReadingNotes not
 {
     private const int Electricity = 0;
 
+    private readonly SeriesAssembly assembly = new(options, notes);
+
     public MeterReadings Read(TextReader text)
     {
         var feed = new EspiFeedReader(notes).Read(text);
@@ -72,7 +74,7 @@ internal sealed class GreenButtonFile(MeterFileOptions options, ReadingNotes not
             notes.Warn($"{name}: its readings are those of one time-of-use period, tier or critical-peak period of the utility; they are not priced by it.");
         }
 
-        return Flow(feed, blocks, name, meter, type) is { } flow ? new SeriesAssembly(options, notes).Channels(flow) : [];
+        return Flow(feed, blocks, name, meter, type) is { } flow ? assembly.Channels(flow) : [];
     }
 
     private static string? Why(UsagePoint? meter, ReadingType type) => (meter?.Service, type) switch

@@ -10,6 +10,10 @@ namespace ScheduleOpt.Interchange.Meters.Series;
 internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes notes)
 {
     private const double UnlikelyKilowatts = 100;
+    private const int MostNamedGaps = 100;
+
+    // Two readings may stand years apart, and a file may have many flows: what all of them become is limited, not each.
+    private long intervalsLeft = MeterLimits.Readings;
 
     /// <summary>Makes the channels of one flow; none where there is a fault or nothing to make them of.</summary>
     /// <param name="flow">The readings and what is known of them.</param>
@@ -27,13 +31,14 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
         var (kept, duplicates, overlaps) = ReadingOrder.Sort(readings);
         readings = readings[..kept];
         var grid = IntervalGrid.Of(readings);
-        if (grid.Count > MeterLimits.Readings)
+        if (grid.Count > intervalsLeft)
         {
-            notes.Fault(flow.Pointer, $"From the first to the last reading there must be at most {MeterLimits.Readings} intervals.",
+            notes.Fault(flow.Pointer, $"From the first to the last reading there must be at most {MeterLimits.Readings} intervals, those of all flows together.",
                 $"{flow.Name}: {Shown(readings[0].Start)} to {Shown(readings[^1].End)} in intervals of {grid.Length / 60} min");
             return [];
         }
 
+        intervalsLeft -= grid.Count;
         var intervals = new Intervals(grid);
         var qualities = new int[32];
         foreach (var reading in readings)
@@ -116,11 +121,15 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
 
         if (options.Missing == MissingIntervals.Refuse)
         {
-            foreach (var run in runs)
+            const string Rule = "Intervals without a reading are refused unless a rule for filling them is chosen: zero, or the same hour of neighbouring weeks.";
+            foreach (var gap in runs.Take(MostNamedGaps).Select(r => Gap(intervals, r)))
             {
-                var gap = Gap(intervals, run);
-                notes.Fault(flow.Pointer, "Intervals without a reading are refused unless a rule for filling them is chosen: zero, or the same hour of neighbouring weeks.",
-                    $"{Shown(gap.Start)} to {Shown(gap.End)}: {gap.Intervals} missing");
+                notes.Fault(flow.Pointer, Rule, $"{Shown(gap.Start)} to {Shown(gap.End)}: {gap.Intervals} missing");
+            }
+
+            if (runs.Count > MostNamedGaps)
+            {
+                notes.Fault(flow.Pointer, Rule, $"{runs.Count} gaps in all, {missing} intervals");
             }
 
             return false;

@@ -36,7 +36,7 @@ internal sealed class EnergyPart(
     {
         var tiered = structure.Any(p => p.Count > 1);
         record.Report("energyratestructure", tiered ? Carried.WithAssumption : Carried.Yes, !tiered ? "" : "Price is rate + adj; tiers are marginal"
-            + (shared.Count > 0 ? ", and their limits count the use of all periods of the month together." : calendar.Names.Count > 1 ? ", and their limits count the use of each period by itself." : "."));
+            + (shared.Count > 0 ? ", and their limits count the use of all periods of the month together, each tier divided over them in proportion to their use." : calendar.Names.Count > 1 ? ", and their limits count the use of each period by itself." : "."));
         var unused = Enumerable.Range(0, structure.Count).Except(matrix.Periods).ToArray();
         if (unused.Length > 0)
         {
