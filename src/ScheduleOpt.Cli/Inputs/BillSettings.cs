@@ -16,7 +16,7 @@ internal sealed class BillSettings : SettingList
         AddRatePlan("--rate-plan");
         AddFile("--series", "Readings: a CSV file whose last column is the energy of an interval in kWh.", "#/series/energyKwh", (draft, file, text) =>
         {
-            var readings = MeterReadings.Read(text, file);
+            var readings = EnergyColumn.Read(text, file);
             draft.Faults.AddRange(readings.Faults);
             if (!readings.IsRead)
             {

@@ -1,11 +1,9 @@
 using System.Text.Json.Nodes;
 using NodaTime;
 using NodaTime.Text;
-using ScheduleOpt.Core.Time;
 using ScheduleOpt.Interchange;
 using ScheduleOpt.Interchange.Meters;
 using ScheduleOpt.Interchange.RatePlans;
-using MeterReadings = ScheduleOpt.Interchange.Meters.MeterReadings;
 
 namespace ScheduleOpt.Cli.Inputs;
 
@@ -56,8 +54,8 @@ internal static class MeterFileText
             return null;
         }
 
-        var hours = MeteredYear.Hourly(house, new HouseholdZone(zone), path);
-        draft.Faults.AddRange(hours.Faults);
+        var hours = MeteredHouseLoad.Hourly(house.Series, zone);
+        draft.Faults.AddRange(hours.Faults.Select(f => f with { Pointer = path }));
         return hours.IsRead
             ? new JsonObject { ["hourlyKwh"] = new JsonArray([.. hours.Value.Select(kwh => (JsonNode)JsonValue.Create(kwh))]) }
             : null;

@@ -52,19 +52,19 @@ internal sealed class RatePlanScreen(Screen screen, RatePlan plan)
     {
         foreach (var charge in plan.CustomerCharges)
         {
-            screen.Say($"{charge.Name}: {Figures.Money(charge.Amount, plan.Currency)} a {(charge.Per == ChargeUnit.Day ? "day" : "month")}.");
+            screen.Say($"{charge.Name}: {Figures.Money(charge.Amount, plan.Currency)} {Per(charge.Per)}{(charge.PerServiceKw ? " and kW of the service" : "")}.");
         }
 
         foreach (var charge in plan.DemandCharges)
         {
             screen.Say(
-                $"{charge.Name}: {Figures.Money(charge.PricePerKw, plan.Currency)} per kW of the highest {charge.AveragingMinutes} min of the billing "
-                + $"period{Where(charge.Seasons, charge.Periods)}.");
+                $"{charge.Name}: {DemandPrices(charge)} per kW of the highest {charge.AveragingMinutes} min of the billing "
+                + $"period{Where(charge.Seasons, charge.Periods)}{(charge.Ratchet is null ? "" : ", with a ratchet")}.");
         }
 
         if (plan.MinimumBill is { } minimum)
         {
-            screen.Say($"Minimum bill: {Figures.Money(minimum.Amount, plan.Currency)} a {(minimum.Per == ChargeUnit.Day ? "day" : "month")}.");
+            screen.Say($"Minimum bill: {Figures.Money(minimum.Amount, plan.Currency)} {Per(minimum.Per)}.");
         }
 
         foreach (var adjustment in plan.Adjustments)
@@ -116,11 +116,24 @@ internal sealed class RatePlanScreen(Screen screen, RatePlan plan)
         {
             var price = period is not null && b.PriceByPeriod is { } by && by.TryGetValue(period, out var p) ? p : b.PricePerKwh;
             return b.UpToKwh is { } limit
-                ? $"{Figures.Price(price)} to {Figures.Plain((double)limit)} kWh a {(charge.LimitPer == ChargeUnit.Day ? "day" : "month")}"
+                ? $"{Figures.Price(price)} to {Figures.Plain((double)limit)} kWh {Per(charge.LimitPer)}"
                 : Figures.Price(price);
         });
         return string.Join(", then ", blocks) + $" {plan.Currency}/kWh";
     }
+
+    private string DemandPrices(DemandCharge charge) => string.Join(", then ", charge.Blocks.Select(b =>
+        Figures.Money(b.PricePerKw, plan.Currency) + (b.UpToKw is { } limit ? $" to {Figures.Plain((double)limit)} kW" : "")));
+
+    private static string Per(ChargeUnit unit) => unit switch
+    {
+        ChargeUnit.Day => "a day",
+        ChargeUnit.Year => "a year",
+        ChargeUnit.BillingPeriod => "a billing period",
+        ChargeUnit.ThirtyDays => "each 30 days",
+        ChargeUnit.KilowattHour => "a kWh",
+        _ => "a month",
+    };
 
     private string SeasonDates(string name) => string.Join(", ", plan.Calendar.Seasons.First(s => s.Name == name).Ranges
         .Select(r => $"{Day(r.From)} to {Day(r.To)}"));

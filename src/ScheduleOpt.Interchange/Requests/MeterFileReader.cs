@@ -37,8 +37,8 @@ internal static class MeterFileReader
             return null;
         }
 
-        var hours = MeteredYear.Hourly(house, zone, text.Pointer);
-        field.Faults.AddAll(hours.Faults);
+        var hours = MeteredHouseLoad.Hourly(house.Series, zone.Zone);
+        field.Faults.AddAll(hours.Faults.Select(f => f with { Pointer = text.Pointer }));
         if (!hours.IsRead)
         {
             return null;

@@ -7,12 +7,12 @@ namespace ScheduleOpt.Cli.Inputs;
 /// <summary>Readings of a meter in a CSV file: the last column of each row is the energy of an interval in kWh.</summary>
 /// <param name="Kwh">The values as a request has them.</param>
 /// <param name="Lines">The line of each value, from 1.</param>
-internal sealed record MeterReadings(JsonArray Kwh, IReadOnlyList<int> Lines)
+internal sealed record EnergyColumn(JsonArray Kwh, IReadOnlyList<int> Lines)
 {
     private const int MostFaults = 20;
 
     /// <summary>Reads a series, or says in which lines no number stands; one heading is skipped, and so are lines that begin with <c>#</c>.</summary>
-    public static Reading<MeterReadings> Read(string text, string path)
+    public static Reading<EnergyColumn> Read(string text, string path)
     {
         var faults = new List<Fault>();
         var values = new JsonArray();
@@ -45,6 +45,6 @@ internal sealed record MeterReadings(JsonArray Kwh, IReadOnlyList<int> Lines)
             faults.Add(new Fault(path, "Holds no value; the last column of each row must be the energy of an interval in kWh."));
         }
 
-        return faults.Count > 0 ? Reading<MeterReadings>.Refused(faults) : new MeterReadings(values, lines);
+        return faults.Count > 0 ? Reading<EnergyColumn>.Refused(faults) : new EnergyColumn(values, lines);
     }
 }
