@@ -19,12 +19,14 @@ internal static class DemoRequests
     /// <summary>Tonight's question.</summary>
     public static JsonObject Tonight() => JsonNode.Parse(DemoHousehold.TonightJson)!.AsObject();
 
-    /// <summary>The year's question: every whole-house rate plan that comes with the program.</summary>
+    /// <summary>The year's question: every whole-house rate plan that comes with the program and needs nothing beside it.</summary>
     public static JsonObject Year()
     {
         var request = JsonNode.Parse(DemoHousehold.YearJson)!.AsObject();
         var currency = RatePlanLibrary.Find(RatePlanId)!.Currency;
-        var plans = RatePlanLibrary.All.Where(p => p.Metering == Metering.WholeHouse && p.Currency == currency);
+        var zone = DemoHousehold.Zone.Zone.Id;
+        var plans = RatePlanLibrary.All.Where(p =>
+            p.Metering == Metering.WholeHouse && p.Currency == currency && p.Zone.Id == zone && p.PriceSeriesNames.Count == 0);
         request["ratePlans"] = new JsonArray([.. plans.Select(p => (JsonNode)JsonValue.Create(p.Id))]);
         return request;
     }

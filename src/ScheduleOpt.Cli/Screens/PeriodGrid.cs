@@ -51,6 +51,9 @@ internal sealed class PeriodGrid
         return grid;
     }
 
+    /// <summary>The letter of a period.</summary>
+    public char LetterOf(string period) => letters[period];
+
     private PeriodGridDay Days(string name, IsoDayOfWeek weekday)
     {
         var holidays = plan.Calendar.ObservedHolidays(new LocalDate(Year, 1, 1), new LocalDate(Year, 12, 31)).Select(h => h.Date).ToHashSet();
@@ -77,6 +80,12 @@ internal sealed class PeriodGrid
 
     private PeriodGridEntry[] Entries()
     {
+        if (plan.PriceSeriesNames.Count > 0)
+        {
+            // Its prices are published hour by hour and are not in the document.
+            return [];
+        }
+
         var start = StartOf(new LocalDate(Year, 1, 1));
         var spans = PriceScheduleBuilder.Build(plan, start, StartOf(new LocalDate(Year + 1, 1, 1))).Spans;
         var prices = new Dictionary<(string Period, string Season), (decimal Low, decimal High)>();

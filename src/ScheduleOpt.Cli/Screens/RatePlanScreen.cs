@@ -85,6 +85,17 @@ internal sealed class RatePlanScreen(Screen screen, RatePlan plan)
 
     private void Legend(PeriodGrid grid)
     {
+        if (plan.PriceSeriesNames.Count > 0)
+        {
+            screen.Say($"Prices follow what is published hour by hour: {string.Join(", ", plan.PriceSeriesNames)}. They are given beside the plan.");
+            foreach (var period in plan.Calendar.Periods.Count > 1 ? plan.Calendar.Periods : [])
+            {
+                screen.Say($"{grid.LetterOf(period)}  {period}");
+            }
+
+            return;
+        }
+
         var table = Columns.Of("", "Period", "Season", "Energy charge", $">In all, {plan.Currency}/kWh");
         foreach (var entry in grid.Legend)
         {
