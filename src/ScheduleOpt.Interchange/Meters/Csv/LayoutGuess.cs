@@ -42,7 +42,8 @@ internal sealed class LayoutGuess(TableSample sample, MeterFileOptions options, 
         var unit = said.Unit ?? readings.Unit(dayColumns.Length > 0 ? [] : [.. values.Select(v => v.Column)]);
         if (dayColumns.Length == 0 && values.Count == 0)
         {
-            notes.Fault("#/csv/deliveredColumn", "The table must have a column of readings that can be told from the others; name it.", string.Join(", ", sample.Header));
+            notes.Fault("#/csv/deliveredColumn", "The table must have a column of readings that can be told from the others; name it.",
+                string.Join(", ", sample.Header));
         }
 
         if (unit is null)
@@ -103,7 +104,9 @@ internal sealed class LayoutGuess(TableSample sample, MeterFileOptions options, 
         if (times.Length == 0 && time is null)
         {
             // Hours as numbers, 0 to 23 or 1 to 24.
-            time = columns.All(ColumnKind.Number).Cast<int?>().FirstOrDefault(c => c != date && (TableColumns.HasToken(sample.Name(c!.Value), "hour") || TableColumns.HasToken(sample.Name(c.Value), "he") || TableColumns.HasToken(sample.Name(c.Value), "time"))
+            time = columns.All(ColumnKind.Number).Cast<int?>().FirstOrDefault(c => c != date
+                && (TableColumns.HasToken(sample.Name(c!.Value), "hour") || TableColumns.HasToken(sample.Name(c.Value), "he")
+                || TableColumns.HasToken(sample.Name(c.Value), "time"))
                 && sample.Data.All(r => c.Value < r.Length && StampText.SecondOfHour(r[c.Value]) is not null));
         }
 
@@ -147,7 +150,8 @@ internal sealed class LayoutGuess(TableSample sample, MeterFileOptions options, 
 
     // 1, 01:00, 1:00 AM, HE01, Hour 1, 02*, or no name at all.
     private static bool IsInterval(string name) =>
-        name.Length == 0 || (name.Length <= 20 && name.Any(char.IsAsciiDigit)) || name.Contains("dst", StringComparison.Ordinal) || name.Contains("extra", StringComparison.Ordinal);
+        name.Length == 0 || (name.Length <= 20 && name.Any(char.IsAsciiDigit)) || name.Contains("dst", StringComparison.Ordinal)
+            || name.Contains("extra", StringComparison.Ordinal);
 
     private int? Extra(int[] days)
     {
@@ -159,7 +163,8 @@ internal sealed class LayoutGuess(TableSample sample, MeterFileOptions options, 
         for (var i = 0; i < days.Length; i++)
         {
             var name = sample.Name(days[i]);
-            if (name.Contains('*') || name.Contains("dst", StringComparison.Ordinal) || name.Contains("extra", StringComparison.Ordinal) || (i > 0 && name.Length > 0 && name == sample.Name(days[i - 1])))
+            if (name.Contains('*') || name.Contains("dst", StringComparison.Ordinal) || name.Contains("extra", StringComparison.Ordinal)
+                || (i > 0 && name.Length > 0 && name == sample.Name(days[i - 1])))
             {
                 return i;
             }

@@ -14,7 +14,9 @@ internal sealed class ReadingColumns(TableSample sample, TableColumns columns, C
         var named = new List<(int, FlowDirection?)>();
         foreach (var (name, field, direction) in new (string?, string, FlowDirection?)[]
         {
-            (said.DeliveredColumn, "deliveredColumn", FlowDirection.Delivered), (said.ReceivedColumn, "receivedColumn", FlowDirection.Received), (said.NetColumn, "netColumn", null),
+            (said.DeliveredColumn, "deliveredColumn", FlowDirection.Delivered),
+            (said.ReceivedColumn, "receivedColumn", FlowDirection.Received),
+            (said.NetColumn, "netColumn", null),
         })
         {
             if (columns.Column(name, field) is { } column)
@@ -32,7 +34,8 @@ internal sealed class ReadingColumns(TableSample sample, TableColumns columns, C
         var received = numbers.Where(c => columns.HasWord(c, "received", "export", "generat", "return", "to grid", "fed", "solar", "surplus")).ToArray();
         var net = numbers.Except(received).Where(c => columns.HasWord(c, "net")).ToArray();
         var delivered = numbers.Except(received).Except(net).ToArray();
-        var stated = delivered.Where(c => columns.HasWord(c, "kwh", "wh", "kw", "usage", "consumption", "energy", "delivered", "import", "from grid", "use")).ToArray();
+        var stated = delivered.Where(c => columns.HasWord(c, "kwh", "wh", "kw", "usage", "consumption", "energy", "delivered", "import",
+            "from grid", "use")).ToArray();
         // Energy before power, and the first of several.
         delivered = stated.Length > 0 ? [.. stated.OrderByDescending(c => columns.HasWord(c, "wh")).Take(1)] : delivered.Length == 1 ? delivered : [];
         if (delivered.Length == 0 && net.Length > 0)
@@ -40,14 +43,19 @@ internal sealed class ReadingColumns(TableSample sample, TableColumns columns, C
             return [(net[0], null)];
         }
 
-        return [.. delivered.Take(1).Select(c => (c, (FlowDirection?)FlowDirection.Delivered)), .. received.Take(1).Select(c => (c, (FlowDirection?)FlowDirection.Received))];
+        return
+        [
+            .. delivered.Take(1).Select(c => (c, (FlowDirection?)FlowDirection.Delivered)),
+            .. received.Take(1).Select(c => (c, (FlowDirection?)FlowDirection.Received)),
+        ];
     }
 
     private bool IsReading(int column)
     {
         var name = sample.Name(column);
         return !NotReadingsAnywhere.Any(w => name.Contains(w, StringComparison.Ordinal))
-            && (name.Contains("kwh", StringComparison.Ordinal) ? !TableColumns.HasToken(name, "total") : !NotReadingWords.Any(w => TableColumns.HasToken(name, w)));
+            && (name.Contains("kwh", StringComparison.Ordinal) ? !TableColumns.HasToken(name, "total")
+                : !NotReadingWords.Any(w => TableColumns.HasToken(name, w)));
     }
 
     /// <summary>Unit of the readings of some columns; none where the table does not say.</summary>
@@ -56,7 +64,8 @@ internal sealed class ReadingColumns(TableSample sample, TableColumns columns, C
         var texts = readings.Select(sample.Name)
             .Append(columns.Named(ColumnKind.Other, "unit", "uom") is { } unit ? sample.Data.First()[unit].ToLowerInvariant() : "")
             .Append(sample.Preamble)
-            .Append(string.Join(' ', readings.Length > 0 ? sample.Data.Take(3).Select(r => readings[0] < r.Length ? r[readings[0]].ToLowerInvariant() : "") : []));
+            .Append(string.Join(' ', readings.Length > 0 ? sample.Data.Take(3).Select(r => readings[0] < r.Length
+                ? r[readings[0]].ToLowerInvariant() : "") : []));
         foreach (var text in texts)
         {
             MeterUnit? stated = text.Contains("kwh", StringComparison.Ordinal) ? MeterUnit.KilowattHours

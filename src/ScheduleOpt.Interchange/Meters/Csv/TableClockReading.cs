@@ -3,7 +3,8 @@ using ScheduleOpt.Interchange.Meters.Series;
 
 namespace ScheduleOpt.Interchange.Meters.Csv;
 
-/// <summary>Turns the times of a table into instants: labels at start or end, the hour that is skipped, the hour that is written twice, once or not at all.</summary>
+/// <summary>Turns the times of a table into instants: labels at start or end, the hour that is skipped, the hour that is written twice, once or
+/// not at all.</summary>
 internal sealed class TableClockReading(TableLayout layout, int commonLength, MeterFileOptions options, ReadingNotes notes)
 {
     private readonly DateTimeZone zone = options.Zone;
@@ -170,7 +171,8 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
 
         // Clock times that are skipped, as spans.
         var skips = zone.GetZoneIntervals(Instant.FromUnixTimeSeconds(shown.Min() - 86_400), Instant.FromUnixTimeSeconds(shown.Max() + 86_400))
-            .Where(i => i.HasEnd).Select(i => (From: i.End.ToUnixTimeSeconds() + i.WallOffset.Seconds, To: i.End.ToUnixTimeSeconds() + zone.GetUtcOffset(i.End).Seconds))
+            .Where(i => i.HasEnd).Select(i => (From: i.End.ToUnixTimeSeconds() + i.WallOffset.Seconds, To: i.End.ToUnixTimeSeconds()
+                + zone.GetUtcOffset(i.End).Seconds))
             .Where(s => s.To > s.From).ToArray();
         var near = shown.Where(l => Array.Exists(skips, s => l >= s.From - length && l < s.To)).ToHashSet();
         return Array.Exists(skips, s => near.Contains(s.From) && near.Contains(s.From - length)) ? TableClock.StandardTime : TableClock.LegalTime;

@@ -44,8 +44,8 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
         }
 
         Tell();
-        return [.. new (FlowDirection? Direction, ReadingList Readings)[] { (FlowDirection.Delivered, delivered), (FlowDirection.Received, received), (null, net) }
-            .Where(f => f.Readings.Count > 0)];
+        (FlowDirection? Direction, ReadingList Readings)[] flows = [(FlowDirection.Delivered, delivered), (FlowDirection.Received, received), (null, net)];
+        return [.. flows.Where(f => f.Readings.Count > 0)];
     }
 
     private void Take(int line, string[] cells, Stamp date)
@@ -60,7 +60,8 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
                 return;
             }
 
-            stated = word.Contains("generation", StringComparison.Ordinal) || word.Contains("export", StringComparison.Ordinal) || word.Contains("received", StringComparison.Ordinal)
+            stated = word.Contains("generation", StringComparison.Ordinal) || word.Contains("export", StringComparison.Ordinal)
+                || word.Contains("received", StringComparison.Ordinal)
                 ? FlowDirection.Received
                 : null;
         }
@@ -130,7 +131,8 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
         var length = 86_400 / slots;
         var extra = columns.Count - slots;
         var first = layout.ExtraColumn ?? slots;
-        var hasExtra = extra > 0 && Enumerable.Range(first, extra).Any(c => c < columns.Count && !NumberText.IsBlank(Cell(cells, columns[c])) && Cell(cells, columns[c]) is not ("0" or "0.0" or "0.00"));
+        var hasExtra = extra > 0 && Enumerable.Range(first, extra).Any(c => c < columns.Count && !NumberText.IsBlank(Cell(cells, columns[c]))
+            && Cell(cells, columns[c]) is not ("0" or "0.0" or "0.00"));
         var slot = 0;
         Count(0, length);
         for (var c = 0; c < columns.Count; c++)

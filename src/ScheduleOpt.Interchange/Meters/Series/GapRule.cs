@@ -48,7 +48,8 @@ internal sealed class GapRule(MeterFileOptions options, ReadingNotes notes)
         {
             if (missing * 2 > all)
             {
-                notes.Fault(flow.Pointer, "More than half of a series can't be filled from neighbouring weeks.", $"{flow.Name}: {missing} of {all} intervals are missing");
+                notes.Fault(flow.Pointer, "More than half of a series can't be filled from neighbouring weeks.",
+                    $"{flow.Name}: {missing} of {all} intervals are missing");
                 return false;
             }
 

@@ -33,7 +33,8 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
         var grid = IntervalGrid.Of(readings);
         if (grid.Count > intervalsLeft)
         {
-            notes.Fault(flow.Pointer, $"From the first to the last reading there must be at most {MeterLimits.Readings} intervals, those of all flows together.",
+            notes.Fault(flow.Pointer,
+                $"From the first to the last reading there must be at most {MeterLimits.Readings} intervals, those of all flows together.",
                 $"{flow.Name}: {gaps.Shown(readings[0].Start)} to {gaps.Shown(readings[^1].End)} in intervals of {grid.Length / 60} min");
             return [];
         }
@@ -121,7 +122,8 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
 
         if (report.MissingIntervals > 0)
         {
-            notes.Warn(string.Create(CultureInfo.InvariantCulture, $"{flow.Name}: {report.MissingIntervals} intervals had no reading ({report.MissingShare:P1}): {report.MissingRule}."));
+            notes.Warn(string.Create(CultureInfo.InvariantCulture,
+                $"{flow.Name}: {report.MissingIntervals} intervals had no reading ({report.MissingShare:P1}): {report.MissingRule}."));
         }
 
         long largest = 0;
@@ -132,13 +134,15 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
 
         if (largest > MeteredSeries.LargestKilowattHours * MeteredSeries.UnitsPerKilowattHour)
         {
-            notes.Fault(flow.Pointer, $"The energy of an interval must be at most {MeteredSeries.LargestKilowattHours} kWh.", $"{largest / MeteredSeries.UnitsPerKilowattHour} kWh");
+            notes.Fault(flow.Pointer, $"The energy of an interval must be at most {MeteredSeries.LargestKilowattHours} kWh.",
+                $"{largest / MeteredSeries.UnitsPerKilowattHour} kWh");
         }
 
         var kilowatts = largest / 1e6 * 3600 / intervals.SecondsPerInterval;
         if (kilowatts > UnlikelyKilowatts)
         {
-            notes.Warn(string.Create(CultureInfo.InvariantCulture, $"{flow.Name}: an interval averages {kilowatts:0} kW, unlikely for a home; check the unit and the readings."));
+            notes.Warn(string.Create(CultureInfo.InvariantCulture,
+                $"{flow.Name}: an interval averages {kilowatts:0} kW, unlikely for a home; check the unit and the readings."));
         }
     }
 

@@ -132,7 +132,8 @@ internal sealed class DemandPart
                 var isEverywhere = calendar.Names.Count > 1 && calendar.SharesNames;
                 var names = named.Select(s => seasons.All[s].Name).ToHashSet();
                 var charge = Charge(
-                    $"Demand, {named.Key}", isEverywhere ? null : seasons.Where(m => seasons.All.Any(s => s.Months.Contains(m) && names.Contains(s.Name))), ByTime[period], per);
+                    $"Demand, {named.Key}", isEverywhere ? null
+                        : seasons.Where(m => seasons.All.Any(s => s.Months.Contains(m) && names.Contains(s.Name))), ByTime[period], per);
                 if (calendar.Names.Count > 1)
                 {
                     charge["calendar"] = "demand";

@@ -10,7 +10,8 @@ internal sealed class DemandTerms(DatabaseRecord record, int flatPeriods)
         switch (unit)
         {
             case "" or "kw":
-                record.Report(record.Has(field) ? field : $"<{field}>", unit.Length > 0 ? Carried.Yes : Carried.WithAssumption, unit.Length > 0 ? "" : "No unit is given; taken as kW of each billing period.");
+                record.Report(record.Has(field) ? field : $"<{field}>", unit.Length > 0 ? Carried.Yes : Carried.WithAssumption, unit.Length > 0
+                    ? "" : "No unit is given; taken as kW of each billing period.");
                 return "month";
             case "kw daily":
                 record.Report(field, Carried.Yes);
@@ -36,7 +37,8 @@ internal sealed class DemandTerms(DatabaseRecord record, int flatPeriods)
 
         var taken = minutes is null or < 15 ? 15 : minutes < 30 ? 30 : 60;
         record.Report(minutes is null ? "<demandwindow>" : "demandwindow", Carried.WithAssumption,
-            minutes is null ? "No length is given; demand is averaged over 15 minutes." : $"Demand is averaged over {taken} minutes, the nearest length that can be said.");
+            minutes is null ? "No length is given; demand is averaged over 15 minutes."
+                : $"Demand is averaged over {taken} minutes, the nearest length that can be said.");
         return taken;
     }
 
@@ -106,7 +108,8 @@ internal sealed class DemandTerms(DatabaseRecord record, int flatPeriods)
         }
         else
         {
-            record.Report("demandratchetpercentage", Carried.WithAssumption, "The billed demand is at least this share of the highest demand of the 11 months before; the database does not say how many months count.");
+            record.Report("demandratchetpercentage", Carried.WithAssumption,
+                "The billed demand is at least this share of the highest demand of the 11 months before; the database does not say how many months count.");
         }
 
         return flatPeriods == 0 ? new decimal[12] : read;
