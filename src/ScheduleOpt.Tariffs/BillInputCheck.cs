@@ -51,17 +51,21 @@ public static class BillInputCheck
     /// <summary>Price series that are missing, or have a gap that no rule fills.</summary>
     internal static void AddPrices(List<PlanFault> faults, RatePlan plan, long from, long until, BillInput input)
     {
+        foreach (var name in plan.PriceSeriesNames.Where(n => !input.Prices.ContainsKey(n)))
+        {
+            faults.Add(new($"/prices/{name}", "The plan needs this price series beside it.", "none"));
+        }
+
         foreach (var hourly in plan.EnergyCharges.Concat(plan.Adjustments).Concat(plan.Export?.Prices ?? []).Select(c => c.Hourly).OfType<HourlyPrice>())
         {
             if (!input.Prices.TryGetValue(hourly.Series, out var prices))
             {
-                faults.Add(new($"/prices/{hourly.Series}", "The plan needs this price series beside it.", "none"));
                 continue;
             }
 
             for (var index = prices.IndexAt(from); prices.StartOf(index) < until; index++)
             {
-                if (prices.Charged(hourly, index) is null)
+                if (prices.Price(hourly, index) is null)
                 {
                     var at = NodaTime.Instant.FromUnixTimeSeconds(prices.StartOf(index));
                     faults.Add(new($"/prices/{hourly.Series}", "The series must have a price for each interval of the bill, or the plan a rule for missing ones.", $"none at {at}"));
