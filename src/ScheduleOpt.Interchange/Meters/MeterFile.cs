@@ -24,7 +24,8 @@ public static class MeterFile
         return Read(reader, options);
     }
 
-    /// <summary>Reads a file. UTF-8, UTF-16 with a mark or recognisable by its zeros, or what an XML declaration names among UTF-8, US-ASCII and ISO 8859-1.</summary>
+    /// <summary>Reads a file. UTF-8, UTF-16 with a mark or recognisable by its zeros, or what an XML declaration names among UTF-8, US-ASCII
+    /// and ISO 8859-1.</summary>
     /// <param name="stream">The file; it is not closed.</param>
     /// <param name="options">What the client says about it.</param>
     /// <returns>See the reading of a text.</returns>

@@ -18,7 +18,8 @@ public sealed record MeterReadings
     /// <summary>Bills that the utility tells of.</summary>
     public IReadOnlyList<BillSummary> Summaries { get; init; } = [];
 
-    /// <summary>What the house took from the network: the delivered flow with the shortest interval that is not a car's alone; none where there is none.</summary>
+    /// <summary>What the house took from the network: the delivered flow with the shortest interval that is not a car's alone; none where there
+    /// is none.</summary>
     public MeterChannel? House => Finest(isVehicle: false, FlowDirection.Delivered);
 
     /// <summary>What a separately metered car took; none where no meter is marked so.</summary>

@@ -17,7 +17,8 @@ public sealed record MeterReport
     /// <summary>Readings whose energy was spread evenly over several intervals, because they are longer or do not begin where intervals do.</summary>
     public int ReadingsSpread { get; init; }
 
-    /// <summary>Readings left out: negative ones of a flow that can't be, differences of a register that ran backwards, readings of more than a day.</summary>
+    /// <summary>Readings left out: negative ones of a flow that can't be, differences of a register that ran backwards, readings of more than a
+    /// day.</summary>
     public int ReadingsUnusable { get; init; }
 
     /// <summary>Every gap, the first thousand of them.</summary>

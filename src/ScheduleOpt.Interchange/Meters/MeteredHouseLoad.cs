@@ -9,8 +9,8 @@ public static class MeteredHouseLoad
 {
     private const int Hours = HouseLoadShape.Hours, Week = 7 * 24, Weeks = 4;
 
-    /// <summary>Hourly energy of a common year in standard time. Hours that the series has in several years are averaged; hours that it lacks are the mean of the same hour
-    /// in the nearest weeks. 29 February is left out. [kWh; 8,760 values, hour 0 of 1 January first]</summary>
+    /// <summary>Hourly energy of a common year in standard time. Hours that the series has in several years are averaged; hours that it lacks
+    /// are the mean of the same hour in the nearest weeks. 29 February is left out. [kWh; 8,760 values, hour 0 of 1 January first]</summary>
     /// <param name="series">At least 90 % of a year, in intervals of at most an hour.</param>
     /// <param name="zone">The household's zone.</param>
     public static Reading<double[]> Hourly(MeteredSeries series, DateTimeZone zone)
@@ -42,7 +42,9 @@ public static class MeteredHouseLoad
 
         var means = Enumerable.Range(0, Hours).Select(h => counts[h] > 0 ? sums[h] / counts[h] * perHour : double.NaN).ToArray();
         var filled = Enumerable.Range(0, Hours).Select(h => double.IsNaN(means[h]) ? Neighbours(means, h) : means[h]).ToArray();
-        return Array.Exists(filled, double.IsNaN) ? Refused("A missing hour needs one that was read in the four weeks before or after.", $"{filled.Count(double.IsNaN)} hours") : filled;
+        return Array.Exists(filled, double.IsNaN)
+            ? Refused("A missing hour needs one that was read in the four weeks before or after.", $"{filled.Count(double.IsNaN)} hours")
+            : filled;
     }
 
     private static double Neighbours(double[] means, int hour)

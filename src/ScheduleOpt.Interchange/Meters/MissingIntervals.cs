@@ -1,6 +1,7 @@
 namespace ScheduleOpt.Interchange.Meters;
 
-/// <summary>What becomes of intervals between the first and the last reading for which the file has none. Whoever asks chooses; the report says what was done.</summary>
+/// <summary>What becomes of intervals between the first and the last reading for which the file has none. Whoever asks chooses; the report says
+/// what was done.</summary>
 public enum MissingIntervals
 {
     /// <summary>The file is refused and its gaps are named.</summary>

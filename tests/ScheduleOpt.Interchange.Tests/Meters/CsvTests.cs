@@ -10,7 +10,8 @@ public class CsvTests
 {
     private static readonly LocalDate Spring = new(2026, 3, 8), Autumn = new(2026, 11, 1);
 
-    private static Reading<MeterReadings> Read(string text, MissingIntervals missing = MissingIntervals.Refuse, CsvLayout? layout = null, DateTimeZone? zone = null) =>
+    private static Reading<MeterReadings> Read(string text, MissingIntervals missing = MissingIntervals.Refuse, CsvLayout? layout = null,
+        DateTimeZone? zone = null) =>
         MeterFile.Read(text, new MeterFileOptions { Zone = zone ?? Samples.Eastern, Missing = missing, Csv = layout ?? new() });
 
     private static long[] Units(Reading<MeterReadings> reading) => reading.Value.House!.Series.MicroKilowattHours.ToArray();
@@ -139,7 +140,8 @@ public class CsvTests
         return text.ToString();
     }
 
-    private static int Elapsed(ZonedDateTime at, LocalDate date) => (int)(at.ToInstant() - date.PlusDays(-1).AtStartOfDayInZone(Samples.Eastern).ToInstant()).TotalHours;
+    private static int Elapsed(ZonedDateTime at, LocalDate date) =>
+        (int)(at.ToInstant() - date.PlusDays(-1).AtStartOfDayInZone(Samples.Eastern).ToInstant()).TotalHours;
 
     private static void Consecutive(LocalDate date, string text)
     {
@@ -152,19 +154,23 @@ public class CsvTests
 
     [Theory]
     [MemberData(nameof(ClockChanges))]
-    public void ClockChange_StartsOfLegalTime_AreInPlace(LocalDate date) => Consecutive(date, "Start,kWh\n" + Day(date, (s, _) => $"{s:uuuu-MM-dd HH:mm},{Elapsed(s, date)}"));
+    public void ClockChange_StartsOfLegalTime_AreInPlace(LocalDate date) =>
+        Consecutive(date, "Start,kWh\n" + Day(date, (s, _) => $"{s:uuuu-MM-dd HH:mm},{Elapsed(s, date)}"));
 
     [Theory]
     [MemberData(nameof(ClockChanges))]
-    public void ClockChange_EndsReadOffTheClock_AreInPlace(LocalDate date) => Consecutive(date, "End,kWh\n" + Day(date, (s, e) => $"{e:uuuu-MM-dd HH:mm},{Elapsed(s, date)}"));
+    public void ClockChange_EndsReadOffTheClock_AreInPlace(LocalDate date) =>
+        Consecutive(date, "End,kWh\n" + Day(date, (s, e) => $"{e:uuuu-MM-dd HH:mm},{Elapsed(s, date)}"));
 
     [Theory]
     [MemberData(nameof(ClockChanges))]
-    public void ClockChange_HourEnding_IsInPlace(LocalDate date) => Consecutive(date, "Hour ending,kWh\n" + Day(date, (s, _) => $"{s.LocalDateTime.PlusHours(1):uuuu-MM-dd HH:mm},{Elapsed(s, date)}"));
+    public void ClockChange_HourEnding_IsInPlace(LocalDate date) =>
+        Consecutive(date, "Hour ending,kWh\n" + Day(date, (s, _) => $"{s.LocalDateTime.PlusHours(1):uuuu-MM-dd HH:mm},{Elapsed(s, date)}"));
 
     [Theory]
     [MemberData(nameof(ClockChanges))]
-    public void ClockChange_StartAndEnd_AreInPlace(LocalDate date) => Consecutive(date, "Start,End,kWh\n" + Day(date, (s, e) => $"{s:uuuu-MM-dd HH:mm},{e:uuuu-MM-dd HH:mm},{Elapsed(s, date)}"));
+    public void ClockChange_StartAndEnd_AreInPlace(LocalDate date) =>
+        Consecutive(date, "Start,End,kWh\n" + Day(date, (s, e) => $"{s:uuuu-MM-dd HH:mm},{e:uuuu-MM-dd HH:mm},{Elapsed(s, date)}"));
 
     [Theory]
     [MemberData(nameof(ClockChanges))]
@@ -253,7 +259,8 @@ public class CsvTests
     [InlineData("Europe/London", 4)]
     public void DateOrder_TheNumberThatChangesIsTheDay(string zone, int days)
     {
-        var text = "Date,Time,kWh\n" + string.Concat(Enumerable.Range(1, days).SelectMany(d => Enumerable.Range(0, 24).Select(h => $"0{d}/06/2026,{h:00}:00,1\n")));
+        var text = "Date,Time,kWh\n"
+            + string.Concat(Enumerable.Range(1, days).SelectMany(d => Enumerable.Range(0, 24).Select(h => $"0{d}/06/2026,{h:00}:00,1\n")));
 
         Assert.Equal(new LocalDate(2026, 6, 1), Read(text, zone: Samples.Zone(zone)).Value.House!.Series.Start.InZone(Samples.Zone(zone)).Date);
     }
@@ -271,7 +278,8 @@ public class CsvTests
     public void Columns_ByTheClient_WinOverGuesses()
     {
         const string Text = "2026-01-15 01:00,9,1\n2026-01-15 02:00,9,2\n";
-        var layout = new CsvLayout { DateColumn = "#1", DeliveredColumn = "#3", Unit = MeterUnit.KilowattHours, Label = StampLabel.End, IntervalMinutes = 60 };
+        var layout = new CsvLayout { DateColumn = "#1", DeliveredColumn = "#3", Unit = MeterUnit.KilowattHours, Label = StampLabel.End,
+            IntervalMinutes = 60 };
 
         var series = Read(Text, layout: layout).Value.House!.Series;
         Assert.Equal(3m, series.TotalKilowattHours);

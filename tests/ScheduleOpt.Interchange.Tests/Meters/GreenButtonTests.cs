@@ -5,7 +5,8 @@ namespace ScheduleOpt.Interchange.Tests.Meters;
 
 public class GreenButtonTests
 {
-    private static Reading<MeterReadings> Read(string text, MissingIntervals missing = MissingIntervals.Refuse, EpochSeconds seconds = EpochSeconds.NotSaid) =>
+    private static Reading<MeterReadings> Read(string text, MissingIntervals missing = MissingIntervals.Refuse,
+        EpochSeconds seconds = EpochSeconds.NotSaid) =>
         MeterFile.Read(text, Samples.In(Samples.Eastern) with { Missing = missing, EpochSeconds = seconds });
 
     private static MeterChannel House(string text, MissingIntervals missing = MissingIntervals.Refuse) => Read(text, missing).Value.House!;
@@ -91,7 +92,8 @@ public class GreenButtonTests
     {
         var file = Espi.Feed(
             Espi.Point(), Espi.Meter(), Espi.Type(), Espi.Hours(310, 0),
-            Espi.Meter("2"), Espi.Type(flow: 19, meter: "2"), Espi.Block(Espi.Reading(Espi.Start, 3600, 0) + Espi.Reading(Espi.Start + 3600, 3600, 70), meter: "2"));
+            Espi.Meter("2"), Espi.Type(flow: 19, meter: "2"), Espi.Block(Espi.Reading(Espi.Start, 3600, 0)
+                + Espi.Reading(Espi.Start + 3600, 3600, 70), meter: "2"));
 
         var readings = Read(file).Value;
         Assert.Equal(0.31m, readings.House!.Series.TotalKilowattHours);
@@ -132,7 +134,8 @@ public class GreenButtonTests
     {
         var block = Espi.Block(Espi.Reading(null, null, 100) + Espi.Reading(null, null, 200), null);
 
-        Assert.Contains(Read(Espi.File(Espi.Type(length: null), block)).Faults, f => f.Rule.StartsWith("A reading must have a time", StringComparison.Ordinal));
+        Assert.Contains(Read(Espi.File(Espi.Type(length: null), block)).Faults, f =>
+            f.Rule.StartsWith("A reading must have a time", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -206,7 +209,8 @@ public class GreenButtonTests
     {
         var block = Espi.Block(Espi.Reading(Espi.Start, 3600, 1) + Espi.Reading(Espi.Start + 3600, 3600, 1) + Espi.Reading(Espi.Start + (3 * 3600), 3600, 1));
 
-        Assert.Contains("four weeks", Assert.Single(Read(Espi.File(Espi.Type(), block), MissingIntervals.NeighbouringWeeks).Faults).Rule, StringComparison.Ordinal);
+        Assert.Contains("four weeks", Assert.Single(Read(Espi.File(Espi.Type(), block), MissingIntervals.NeighbouringWeeks).Faults).Rule,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -231,7 +235,8 @@ public class GreenButtonTests
     {
         var midnight = Instant.FromUtc(2026, 1, 1, 0, 0).ToUnixTimeSeconds();
         var days = Enumerable.Range(0, 2).Select(d => Espi.Block(
-            string.Concat(Enumerable.Range(0, 24).Select(h => Espi.Reading(midnight + (86_400 * d) + (3600 * h), 3600, 10))), midnight + (86_400 * d), 86_400)).ToArray();
+            string.Concat(Enumerable.Range(0, 24).Select(h => Espi.Reading(midnight + (86_400 * d) + (3600 * h), 3600, 10))), midnight
+                + (86_400 * d), 86_400)).ToArray();
         var file = Espi.File(Espi.Type(), days);
 
         Assert.Contains("local seconds", Assert.Single(Read(file).Faults).Rule, StringComparison.Ordinal);
@@ -274,7 +279,8 @@ public class GreenButtonTests
     [InlineData("99999999999999999999")]
     public void Value_NotAWholeNumber_IsAFaultWithPlaceAndLine(string value)
     {
-        var fault = Read(Espi.File(Espi.Type(), Espi.Hours(310)).Replace("<value>310</value>", $"<value>{value}</value>", StringComparison.Ordinal)).Faults[0];
+        var fault = Read(Espi.File(Espi.Type(), Espi.Hours(310)).Replace("<value>310</value>", $"<value>{value}</value>",
+            StringComparison.Ordinal)).Faults[0];
 
         Assert.Equal("#/entry/4/IntervalBlock/IntervalReading/0/value", fault.Pointer);
         Assert.Equal(value, fault.Value);

@@ -18,12 +18,15 @@ public class MeterMutationTests
     {
         "hours" => Espi.File(Espi.Type(), Espi.Hours(310, 290, 280, 270)),
         "register" => Espi.File(Espi.Type(accumulation: 1), Espi.Hours(310, 690, 1280, 2270)),
-        "blocks" => Espi.File(Espi.Type(flow: 4), Espi.Hours(310, -290), Espi.Hours(310, -290), Espi.Block(Espi.Reading(null, null, 5) + Espi.Reading(null, null, 6), Espi.Start + 7200, 7200)),
+        "blocks" => Espi.File(Espi.Type(flow: 4), Espi.Hours(310, -290), Espi.Hours(310, -290),
+            Espi.Block(Espi.Reading(null, null, 5) + Espi.Reading(null, null, 6), Espi.Start + 7200, 7200)),
         "25 hours" => Samples.Text("usage_25h.xml"),
         "usage.csv" => Samples.Text("usage.csv"),
         "long" => "Date,Time,kWh\n" + string.Concat(Enumerable.Range(0, 48).Select(h => $"2026-11-0{1 + (h / 24)},{h % 24:00}:00,{h}.5\n")),
-        "wide" => "Date," + string.Join(',', Enumerable.Range(1, 24).Select(h => $"HE{h}")) + "\nkWh\n" + string.Concat(Enumerable.Range(1, 5).Select(d => $"3/{d + 5}/2026,{string.Join(',', Enumerable.Range(d, 24))}\n")),
-        "two stamps" => "Start,End,kW\n" + string.Concat(Enumerable.Range(0, 24).Select(h => $"2026-03-08T{h:00}:00:00-05:00,2026-03-08T{h:00}:59:59-05:00,{h}\n")),
+        "wide" => "Date," + string.Join(',', Enumerable.Range(1, 24).Select(h => $"HE{h}")) + "\nkWh\n"
+            + string.Concat(Enumerable.Range(1, 5).Select(d => $"3/{d + 5}/2026,{string.Join(',', Enumerable.Range(d, 24))}\n")),
+        "two stamps" => "Start,End,kW\n"
+            + string.Concat(Enumerable.Range(0, 24).Select(h => $"2026-03-08T{h:00}:00:00-05:00,2026-03-08T{h:00}:59:59-05:00,{h}\n")),
         _ => "Date;Time;Delivered kWh;Received kWh\n" + string.Concat(Enumerable.Range(1, 24).Select(h => $"15.01.2026;{h:00}:00;{h},5;0,{h}\n")),
     };
 
@@ -95,7 +98,8 @@ public class MeterMutationTests
                 writer.Write(file[0]);
                 for (var i = 0; i < Readings; i++)
                 {
-                    writer.Write(string.Create(CultureInfo.InvariantCulture, $"<IntervalReading><timePeriod><duration>300</duration><start>{Espi.Start + (300L * i)}</start></timePeriod><value>{i % 99}</value></IntervalReading>"));
+                    writer.Write(string.Create(CultureInfo.InvariantCulture,
+                        $"<IntervalReading><timePeriod><duration>300</duration><start>{Espi.Start + (300L * i)}</start></timePeriod><value>{i % 99}</value></IntervalReading>"));
                 }
 
                 writer.Write(file[1]);
@@ -105,7 +109,8 @@ public class MeterMutationTests
                 writer.Write("Time,kWh\n");
                 for (var i = 0; i < 1_900_000; i++)
                 {
-                    writer.Write(NodaTime.Instant.FromUnixTimeSeconds(Espi.Start + (300L * i)).ToString("uuuu-MM-dd'T'HH:mm'Z'", CultureInfo.InvariantCulture));
+                    writer.Write(NodaTime.Instant.FromUnixTimeSeconds(Espi.Start + (300L * i)).ToString("uuuu-MM-dd'T'HH:mm'Z'",
+                        CultureInfo.InvariantCulture));
                     writer.Write(i % 2 == 0 ? ",1\n" : ",2\n");
                 }
             }
@@ -132,7 +137,8 @@ public class MeterMutationTests
             "row" => "Date,kWh\n" + new string(',', Many),
             "quote" => "Date,kWh\n\"" + string.Concat(Enumerable.Repeat("\"\"\n,", Many / 4)),
             "flows" => Espi.Feed([Espi.Point(), .. Enumerable.Range(1, 500).Select(i => i.ToString(CultureInfo.InvariantCulture)).Select(i =>
-                Espi.Meter(i) + Espi.Type(length: 60, meter: i) + Espi.Block(Espi.Reading(Espi.Start - 50_000_000, 60, 1) + Espi.Reading(Espi.Start, 60, 1), meter: i))]),
+                Espi.Meter(i) + Espi.Type(length: 60, meter: i)
+                    + Espi.Block(Espi.Reading(Espi.Start - 50_000_000, 60, 1) + Espi.Reading(Espi.Start, 60, 1), meter: i))]),
             _ => Espi.File(Espi.Type(length: 60), Espi.Block(Espi.Reading(Espi.Start - 1_500_000_000, 60, 1) + Espi.Reading(Espi.Start, 60, 1))),
         };
     }

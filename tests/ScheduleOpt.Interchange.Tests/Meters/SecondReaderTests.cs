@@ -52,7 +52,9 @@ public class SecondReaderTests
             var ours = MeterFile.Read(feeds[f], Samples.In(Samples.Eastern));
             Assert.True(ours.IsRead, string.Join("\n", ours.Faults) + feeds[f]);
             var expected = theirs.RootElement[f].EnumerateArray()
-                .Select(m => m.EnumerateArray().Select(v => (long)Math.Round(decimal.Parse(v.GetString()!, NumberStyles.Float, CultureInfo.InvariantCulture) * 1_000_000, MidpointRounding.AwayFromZero)).ToArray());
+                .Select(m => m.EnumerateArray().Select(v =>
+                    (long)Math.Round(decimal.Parse(v.GetString()!, NumberStyles.Float, CultureInfo.InvariantCulture) * 1_000_000,
+                    MidpointRounding.AwayFromZero)).ToArray());
             Assert.Equal(expected, ours.Value.Channels.OrderBy(c => c.Direction).Select(c => c.Series.MicroKilowattHours.ToArray()));
         }
     }
@@ -72,7 +74,9 @@ public class SecondReaderTests
                 for (var sent = random.Next(3) == 0 ? 3 : 1; sent > 0; sent--)
                 {
                     var stated = random.Next(3) > 0;
-                    var readings = Enumerable.Range(0, count).Select(i => Espi.Reading(stated ? at + (length * i) : null, stated ? length : null, random.Next(0, 2000), random.Next(2) == 0 ? 17 : null));
+                    var readings = Enumerable.Range(0, count).Select(i =>
+                        Espi.Reading(stated ? at + (length * i) : null, stated ? length : null, random.Next(0, 2000), random.Next(2) == 0 ? 17
+                        : null));
                     entries.Add(Espi.Block(
                         string.Concat(readings), at, count * length, meter,
                         string.Create(CultureInfo.InvariantCulture, $"2026-02-{random.Next(1, 28):00}T{number / 60:00}:{number++ % 60:00}:00Z")));

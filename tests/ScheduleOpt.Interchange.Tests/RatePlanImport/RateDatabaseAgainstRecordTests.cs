@@ -22,7 +22,8 @@ public class RateDatabaseAgainstRecordTests
             var import = RateDatabaseImport.Read(record.ToJsonString(), new() { Zone = zone, Tiers = counting });
             Assert.True(import.IsRead, string.Join("\n", import.Faults) + record.ToJsonString());
             var plan = RatePlanDocument.Read(import.Value.Document.ToJsonString(), import.Value.Id).Value;
-            var (from, until) = (new LocalDate(2026, 1, 1).AtStartOfDayInZone(zone).ToInstant(), new LocalDate(2027, 1, 1).AtStartOfDayInZone(zone).ToInstant());
+            var (from, until) = (new LocalDate(2026, 1, 1).AtStartOfDayInZone(zone).ToInstant(),
+                new LocalDate(2027, 1, 1).AtStartOfDayInZone(zone).ToInstant());
             var kwh = Enumerable.Range(0, (int)(until - from).TotalHours).Select(_ => Math.Round(random.NextDouble() * 4, 3)).ToArray();
 
             var bill = Biller.Bill(plan, MeteredSeries.FromKilowattHours(from, Duration.FromHours(1), kwh));
@@ -100,7 +101,8 @@ public class RateDatabaseAgainstRecordTests
         int Period(int m, int h) => ((m >= summer && m < summer + 5 ? 1 : 0) + (h >= peak ? 2 : 0) + (m == 11 ? 1 : 0)) % periods;
         record["energyweekdayschedule"] = Records.Matrix(Period);
         record["energyweekendschedule"] = random.Next(2) == 0 ? Records.Matrix(Period) : Records.Matrix((m, _) => Period(m, 0));
-        record["fueladjustmentsmonthly"] = new JsonArray([.. Enumerable.Range(0, 12).Select(m => (JsonNode)(random.Next(3) == 0 ? -0.002m : m < 6 ? 0.001m : 0))]);
+        record["fueladjustmentsmonthly"] = new JsonArray([.. Enumerable.Range(0, 12).Select(m =>
+            (JsonNode)(random.Next(3) == 0 ? -0.002m : m < 6 ? 0.001m : 0))]);
         record["flatdemandunit"] = "kW";
         record["flatdemandstructure"] = Records.Structure([Records.Tier(random.Next(4))], [Records.Tier(2.5m)]);
         record["flatdemandmonths"] = new JsonArray([.. Enumerable.Range(0, 12).Select(m => (JsonNode)(m is > 4 and < 9 ? 1 : 0))]);

@@ -13,7 +13,8 @@ public class RateDatabaseImportTests
     private static readonly DateTimeZone Zone = DateTimeZoneProviders.Tzdb["America/Chicago"];
     private static readonly RateImportOptions Options = new() { Zone = Zone };
 
-    private static ImportedRatePlan Import(JsonObject record, RateImportOptions? options = null) => RateDatabaseImport.Read(record.ToJsonString(), options ?? Options).Value;
+    private static ImportedRatePlan Import(JsonObject record, RateImportOptions? options = null) =>
+        RateDatabaseImport.Read(record.ToJsonString(), options ?? Options).Value;
 
     private static Fault Refused(JsonObject record) => RateDatabaseImport.Read(record.ToJsonString(), Options).Faults[0];
 
@@ -90,7 +91,8 @@ public class RateDatabaseImportTests
             new LocalDate(2026, 6, 1).AtStartOfDayInZone(Zone).ToInstant(), Duration.FromHours(1), Enumerable.Repeat(2.0, 720).ToArray());
 
         Assert.Equal(10.50m + (cheapKwh * 0.10m) + ((1440 - cheapKwh) * 0.20m), Biller.Bill(Plan(import), june).Total);
-        Assert.Contains(counting == TierCounting.ByPeriod ? "each period by itself" : "together", Field(import, "energyratestructure").Note, StringComparison.Ordinal);
+        Assert.Contains(counting == TierCounting.ByPeriod ? "each period by itself" : "together", Field(import, "energyratestructure").Note,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -185,7 +187,8 @@ public class RateDatabaseImportTests
         record["energyweekdayschedule"] = Records.Matrix((m, h) => (m * 2) + (h < 12 ? 0 : 1));
         record["energyweekendschedule"] = Records.Matrix((m, h) => (m * 2) + (h < 12 ? 0 : 1));
         var plan = Plan(Import(record));
-        var march = MeteredSeries.FromKilowattHours(new LocalDate(2026, 4, 1).AtStartOfDayInZone(Zone).ToInstant(), Duration.FromHours(1), Enumerable.Repeat(1.0, 720).ToArray());
+        var march = MeteredSeries.FromKilowattHours(new LocalDate(2026, 4, 1).AtStartOfDayInZone(Zone).ToInstant(), Duration.FromHours(1),
+            Enumerable.Repeat(1.0, 720).ToArray());
 
         // April: periods 6 and 7, at 0.16 and 0.17.
         Assert.Equal(10.50m + (360 * 0.16m) + (360 * 0.17m), Biller.Bill(plan, march).Total);

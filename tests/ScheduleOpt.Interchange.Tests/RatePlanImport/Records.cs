@@ -34,7 +34,8 @@ internal static class Records
         return tier;
     }
 
-    public static JsonArray Structure(params JsonObject[][] periods) => new([.. periods.Select(p => (JsonNode)new JsonArray([.. p.Select(t => (JsonNode)t)]))]);
+    public static JsonArray Structure(params JsonObject[][] periods) =>
+        new([.. periods.Select(p => (JsonNode)new JsonArray([.. p.Select(t => (JsonNode)t)]))]);
 
     /// <summary>One price at all hours and a fixed charge.</summary>
     public static JsonObject Flat() => new()

@@ -16,7 +16,8 @@ internal sealed class CsvMeterFile(MeterFileOptions options, ReadingNotes notes)
             var reader = new TableReader(layout, notes);
             foreach (var (direction, readings) in reader.Read(rows))
             {
-                var raw = notes.FaultCount == 0 ? new TableClockReading(layout, reader.CommonLength, options, notes).Resolve(readings) : Memory<RawReading>.Empty;
+                var raw = notes.FaultCount == 0 ? new TableClockReading(layout, reader.CommonLength, options, notes).Resolve(readings)
+                    : Memory<RawReading>.Empty;
                 readings.Clear();
                 if (notes.FaultCount == 0)
                 {
@@ -28,7 +29,8 @@ internal sealed class CsvMeterFile(MeterFileOptions options, ReadingNotes notes)
 
         foreach (var report in channels.Select(c => c.Report).Where(r => r.DuplicatesReplaced > 10 && r.DuplicatesReplaced > r.Readings / 20))
         {
-            notes.Fault("#/csv", "Each interval must be given once; a table of several meters must be divided first.", $"{report.DuplicatesReplaced} of {report.Readings + report.DuplicatesReplaced} rows repeat a time");
+            notes.Fault("#/csv", "Each interval must be given once; a table of several meters must be divided first.",
+                $"{report.DuplicatesReplaced} of {report.Readings + report.DuplicatesReplaced} rows repeat a time");
         }
 
         return new MeterReadings { Channels = channels };

@@ -57,7 +57,8 @@ internal sealed class CsvRows : IDisposable
         }
         catch (CsvHelperException)
         {
-            throw new FileRefusedException(new("#", $"A cell must not be longer than {LongestField} characters; a quotation mark may not have been closed.", "", parser.RawRow));
+            throw new FileRefusedException(new("#",
+                $"A cell must not be longer than {LongestField} characters; a quotation mark may not have been closed.", "", parser.RawRow));
         }
 
         if (parser.Count > MeterLimits.Columns)

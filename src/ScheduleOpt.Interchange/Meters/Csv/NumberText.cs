@@ -11,7 +11,8 @@ internal sealed class NumberText(char delimiter, bool decimalComma)
 
     public bool DecimalComma => decimalComma;
 
-    /// <summary>The number, or false. A comma groups thousands only inside quotation marks, which a cell with a comma had in a table that commas separate.</summary>
+    /// <summary>The number, or false. A comma groups thousands only inside quotation marks, which a cell with a comma had in a table that
+    /// commas separate.</summary>
     public bool TryParse(string cell, out decimal number)
     {
         number = 0;
@@ -37,12 +38,14 @@ internal sealed class NumberText(char delimiter, bool decimalComma)
                 && decimal.TryParse(text.ToString().Replace(',', '.'), Plain, CultureInfo.InvariantCulture, out number);
         }
 
-        return delimiter == ',' && IsGrouped(text) && decimal.TryParse(text.ToString().Replace(",", "", StringComparison.Ordinal), Plain, CultureInfo.InvariantCulture, out number);
+        return delimiter == ',' && IsGrouped(text) && decimal.TryParse(text.ToString().Replace(",", "", StringComparison.Ordinal), Plain,
+            CultureInfo.InvariantCulture, out number);
     }
 
     /// <summary>Whether a cell holds no reading. Blank is missing, never zero.</summary>
     public static bool IsBlank(string cell) => cell.Length == 0 || cell is "-" or "--" or "." || cell.Equals("null", StringComparison.OrdinalIgnoreCase)
-        || cell.Equals("n/a", StringComparison.OrdinalIgnoreCase) || cell.Equals("na", StringComparison.OrdinalIgnoreCase) || cell.Equals("nan", StringComparison.OrdinalIgnoreCase);
+        || cell.Equals("n/a", StringComparison.OrdinalIgnoreCase) || cell.Equals("na", StringComparison.OrdinalIgnoreCase)
+            || cell.Equals("nan", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>Whether a cell looks like a number with a decimal comma.</summary>
     public static bool LooksLikeDecimalComma(string cell) => cell.Length <= 20 && cell.Count(c => c == ',') == 1 && !cell.Contains('.')

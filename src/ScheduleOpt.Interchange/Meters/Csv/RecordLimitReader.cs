@@ -45,7 +45,8 @@ internal sealed class RecordLimitReader(TextReader inner) : TextReader
 
         if (length > MeterLimits.PieceCharacters)
         {
-            throw new FileRefusedException(new("#", $"A row must not be longer than {MeterLimits.PieceCharacters} characters; a quotation mark may not have been closed.", "", line));
+            throw new FileRefusedException(new("#",
+                $"A row must not be longer than {MeterLimits.PieceCharacters} characters; a quotation mark may not have been closed.", "", line));
         }
     }
 }

@@ -93,7 +93,8 @@ internal sealed partial class StampText(DateOrder order)
     }
 
     private static LocalDate? Valid(int year, int month, int day) =>
-        year is >= 1900 and < 2200 && month is >= 1 and <= 12 && day >= 1 && day <= CalendarSystem.Iso.GetDaysInMonth(year, month) ? new(year, month, day) : null;
+        year is >= 1900 and < 2200 && month is >= 1 and <= 12 && day >= 1 && day <= CalendarSystem.Iso.GetDaysInMonth(year, month)
+            ? new(year, month, day) : null;
 
     private static bool Time(string text, LocalDate? date, out Stamp stamp)
     {

@@ -3,10 +3,12 @@ using ScheduleOpt.Interchange.Meters.Series;
 
 namespace ScheduleOpt.Interchange.Meters.Csv;
 
-/// <summary>Turns the times of a table into instants: labels at start or end, the hour that is skipped, the hour that is written twice, once or not at all.</summary>
+/// <summary>Turns the times of a table into instants: labels at start or end, the hour that is skipped, the hour that is written twice, once or
+/// not at all.</summary>
 internal sealed class TableClockReading(TableLayout layout, int commonLength, MeterFileOptions options, ReadingNotes notes)
 {
     private readonly DateTimeZone zone = options.Zone;
+    private readonly LegalClock legal = new(options.Zone);
     private TableClock clock;
     private int length;
 
@@ -92,7 +94,7 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
     {
         if (reading.Duration == TableReader.WholeDay)
         {
-            var day = LocalOf(reading.Stamp).Date;
+            var day = LegalClock.LocalOf(reading.Stamp).Date;
             var (first, next) = (zone.AtStartOfDay(day).ToInstant().ToUnixTimeSeconds(), zone.AtStartOfDay(day.PlusDays(1)).ToInstant().ToUnixTimeSeconds());
             return (first, (int)(next - first), false);
         }
@@ -104,7 +106,7 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
             case StampClock.Utc:
                 return (reading.Stamp - shift, duration, false);
             case StampClock.SinceMidnight:
-                return (zone.AtStartOfDay(LocalOf(reading.Stamp).Date).ToInstant().ToUnixTimeSeconds() + reading.Elapsed, duration, false);
+                return (zone.AtStartOfDay(LegalClock.LocalOf(reading.Stamp).Date).ToInstant().ToUnixTimeSeconds() + reading.Elapsed, duration, false);
         }
 
         if (clock == TableClock.Utc)
@@ -119,72 +121,13 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
             return (reading.Stamp - shift - offset, duration, false);
         }
 
-        if (reading.Duration > 0 && reading.Duration != length && AcrossChange(reading, before) is { } start)
+        if (reading.Duration > 0 && reading.Duration != length && legal.AcrossChange(reading, length, before) is { } start)
         {
             return (start, length, false);
         }
 
-        var (at, isSkipped) = Legal(reading.Stamp - shift, shift, before);
+        var (at, isSkipped) = legal.Start(reading.Stamp - shift, shift, before);
         return (at, duration, isSkipped);
-    }
-
-    /// <summary>Of the instants that a clock time may mean, the one that continues the reading before; else the first after it.</summary>
-    private (long Start, bool IsSkipped) Legal(long local, int shift, long before)
-    {
-        var candidates = Instants(local);
-        if (candidates is [var only] && shift == 0)
-        {
-            return (only, false);
-        }
-
-        // An end may be read off the clock itself: at a change it is then not the start plus the interval.
-        var ends = shift > 0 ? Instants(local + shift) : [];
-        foreach (var candidate in candidates)
-        {
-            if (candidate == before)
-            {
-                return (candidate, false);
-            }
-        }
-
-        foreach (var end in ends)
-        {
-            if (end - shift == before)
-            {
-                return (before, false);
-            }
-        }
-
-        foreach (var candidate in candidates)
-        {
-            if (candidate > before)
-            {
-                return (candidate, false);
-            }
-        }
-
-        return candidates.Length > 0 ? (candidates[0], false)
-            : ends.Length > 0 ? (ends[0] - shift, false)
-            : (zone.AtLeniently(LocalOf(local)).ToInstant().ToUnixTimeSeconds(), true);
-    }
-
-    /// <summary>A row whose two clock times are further apart, or closer, than its energy took, because the clock changed between them.</summary>
-    private long? AcrossChange(TableReading reading, long before)
-    {
-        var start = Legal(reading.Stamp, 0, before).Start;
-        var shown = zone.GetUtcOffset(Instant.FromUnixTimeSeconds(start + length)).Seconds + start + length;
-        return shown == reading.Stamp + reading.Duration ? start : null;
-    }
-
-    private long[] Instants(long local)
-    {
-        var mapping = zone.MapLocal(LocalOf(local));
-        return mapping.Count switch
-        {
-            0 => [],
-            1 => [mapping.Single().ToInstant().ToUnixTimeSeconds()],
-            _ => [mapping.First().ToInstant().ToUnixTimeSeconds(), mapping.Last().ToInstant().ToUnixTimeSeconds()],
-        };
     }
 
     private long StartShown(TableReading reading) => reading.Stamp - (layout.Label == StampLabel.End && layout.DayColumns.Count == 0 ? length : 0);
@@ -198,10 +141,10 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
         }
 
         var local = StartShown(reading);
-        return Instants(local).Length == 2 && !Near(readings, index, local);
+        return legal.Instants(local).Length == 2 && !Near(readings, index, local);
     }
 
-    private long RepeatAfter(TableReading reading) => Instants(StartShown(reading)) is [var first, var second] ? second - first : 0;
+    private long RepeatAfter(TableReading reading) => legal.Instants(StartShown(reading)) is [var first, var second] ? second - first : 0;
 
     // Whether the same clock time stands in another row close by: four hours of quarter hours at most.
     private bool Near(ReadingList readings, int index, long local)
@@ -228,7 +171,8 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
 
         // Clock times that are skipped, as spans.
         var skips = zone.GetZoneIntervals(Instant.FromUnixTimeSeconds(shown.Min() - 86_400), Instant.FromUnixTimeSeconds(shown.Max() + 86_400))
-            .Where(i => i.HasEnd).Select(i => (From: i.End.ToUnixTimeSeconds() + i.WallOffset.Seconds, To: i.End.ToUnixTimeSeconds() + zone.GetUtcOffset(i.End).Seconds))
+            .Where(i => i.HasEnd).Select(i => (From: i.End.ToUnixTimeSeconds() + i.WallOffset.Seconds, To: i.End.ToUnixTimeSeconds()
+                + zone.GetUtcOffset(i.End).Seconds))
             .Where(s => s.To > s.From).ToArray();
         var near = shown.Where(l => Array.Exists(skips, s => l >= s.From - length && l < s.To)).ToHashSet();
         return Array.Exists(skips, s => near.Contains(s.From) && near.Contains(s.From - length)) ? TableClock.StandardTime : TableClock.LegalTime;
@@ -244,6 +188,4 @@ internal sealed class TableClockReading(TableLayout layout, int commonLength, Me
 
         return fall < 0;
     }
-
-    private static LocalDateTime LocalOf(long second) => Instant.FromUnixTimeSeconds(second).InUtc().LocalDateTime;
 }

@@ -12,7 +12,8 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
     private readonly ReadingList delivered = [], received = [], net = [];
     private readonly Dictionary<long, int> steps = [];
     private long? before;
-    private int rows, notRows, blanks, otherServices, inclusiveEnds, unreadable;
+    private readonly ReadingValues values = new(layout, notes);
+    private int rows, notRows, otherServices, inclusiveEnds;
 
     /// <summary>The length that most rows state, or by which most follow one another, blank ones included; zero where none does. [s]</summary>
     public int CommonLength => steps.Count == 0 ? 0 : (int)steps.OrderByDescending(c => c.Value).ThenBy(c => c.Key).First().Key;
@@ -43,8 +44,8 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
         }
 
         Tell();
-        return [.. new (FlowDirection? Direction, ReadingList Readings)[] { (FlowDirection.Delivered, delivered), (FlowDirection.Received, received), (null, net) }
-            .Where(f => f.Readings.Count > 0)];
+        (FlowDirection? Direction, ReadingList Readings)[] flows = [(FlowDirection.Delivered, delivered), (FlowDirection.Received, received), (null, net)];
+        return [.. flows.Where(f => f.Readings.Count > 0)];
     }
 
     private void Take(int line, string[] cells, Stamp date)
@@ -59,7 +60,8 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
                 return;
             }
 
-            stated = word.Contains("generation", StringComparison.Ordinal) || word.Contains("export", StringComparison.Ordinal) || word.Contains("received", StringComparison.Ordinal)
+            stated = word.Contains("generation", StringComparison.Ordinal) || word.Contains("export", StringComparison.Ordinal)
+                || word.Contains("received", StringComparison.Ordinal)
                 ? FlowDirection.Received
                 : null;
         }
@@ -88,7 +90,7 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
         Count(Utc(start), duration);
         foreach (var (valueColumn, direction) in layout.Values)
         {
-            if (Value(line, Cell(cells, valueColumn)) is { } value)
+            if (values.Read(line, Cell(cells, valueColumn)) is { } value)
             {
                 Add(stated ?? direction, new(Utc(start), start.Offset is null ? StampClock.Table : StampClock.Utc, 0, duration, value, quality));
             }
@@ -129,7 +131,8 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
         var length = 86_400 / slots;
         var extra = columns.Count - slots;
         var first = layout.ExtraColumn ?? slots;
-        var hasExtra = extra > 0 && Enumerable.Range(first, extra).Any(c => c < columns.Count && !NumberText.IsBlank(Cell(cells, columns[c])) && Cell(cells, columns[c]) is not ("0" or "0.0" or "0.00"));
+        var hasExtra = extra > 0 && Enumerable.Range(first, extra).Any(c => c < columns.Count && !NumberText.IsBlank(Cell(cells, columns[c]))
+            && Cell(cells, columns[c]) is not ("0" or "0.0" or "0.00"));
         var slot = 0;
         Count(0, length);
         for (var c = 0; c < columns.Count; c++)
@@ -140,7 +143,7 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
                 continue;
             }
 
-            if (Value(line, Cell(cells, columns[c])) is { } value)
+            if (values.Read(line, Cell(cells, columns[c])) is { } value)
             {
                 var midnight = new Stamp(date.Date, 0, null).Seconds;
                 Add(direction, hasExtra
@@ -150,40 +153,6 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
 
             slot++;
         }
-    }
-
-    private long? Value(int line, string cell)
-    {
-        if (NumberText.IsBlank(cell))
-        {
-            blanks++;
-            return null;
-        }
-
-        if (!layout.Numbers.TryParse(cell, out var number))
-        {
-            if (unreadable++ < 5)
-            {
-                notes.Warn($"Line {line}: '{Calendars.Shortened.Text(cell, 30)}' is not a number and counts as missing.");
-            }
-
-            return null;
-        }
-
-        if (Math.Abs(number) > 1_000_000_000)
-        {
-            notes.Fault("#/csv", "The energy of an interval must be at most 1000000 kWh.", cell, line);
-            return null;
-        }
-
-        var kilo = layout.Unit is MeterUnit.WattHours or MeterUnit.Watts ? number / 1000 : number;
-        if (Math.Abs(kilo) > 1_000_000)
-        {
-            notes.Fault("#/csv", "The energy of an interval must be at most 1000000 kWh.", cell, line);
-            return null;
-        }
-
-        return (long)Math.Round(kilo * 1_000_000, MidpointRounding.AwayFromZero);
     }
 
     private void Add(FlowDirection? direction, TableReading reading)
@@ -213,9 +182,9 @@ internal sealed class TableReader(TableLayout layout, ReadingNotes notes)
             notes.Skip($"{otherServices} rows of gas or water were not read.");
         }
 
-        if (blanks > 0)
+        if (values.Blanks > 0)
         {
-            notes.Warn($"{blanks} readings are blank and count as missing, not as zero.");
+            notes.Warn($"{values.Blanks} readings are blank and count as missing, not as zero.");
         }
 
         if (inclusiveEnds > 0)

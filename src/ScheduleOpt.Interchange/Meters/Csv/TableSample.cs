@@ -12,10 +12,12 @@ internal sealed class TableSample
         rows = table.Sample;
         Stamps = new(options.Csv.DateOrder ?? OrderOf(options, notes));
         FirstRow = Math.Clamp(options.Csv.RowsBeforeReadings ?? FindFirstRow(), 0, rows.Count);
-        var header = FirstRow > 0 ? Enumerable.Range(0, FirstRow).Reverse().Select(i => rows[i].Cells).FirstOrDefault(c => c.Count(t => t.Length > 0) > 1) : null;
+        var header = FirstRow > 0 ? Enumerable.Range(0, FirstRow).Reverse().Select(i => rows[i].Cells).FirstOrDefault(c =>
+            c.Count(t => t.Length > 0) > 1) : null;
         Header = header ?? [];
         // 0,31 can't group thousands; 1,028 could, where commas separate cells.
-        var comma = Data.Any(r => r.Any(c => NumberText.LooksLikeDecimalComma(c) && (table.Delimiter != ',' || c.Length - c.IndexOf(',') != 4))) && !Data.Any(r => r.Any(c => c.Contains('.') && decimal.TryParse(c, out _)));
+        var comma = Data.Any(r => r.Any(c => NumberText.LooksLikeDecimalComma(c) && (table.Delimiter != ',' || c.Length - c.IndexOf(',') != 4)))
+            && !Data.Any(r => r.Any(c => c.Contains('.') && decimal.TryParse(c, out _)));
         if (comma)
         {
             notes.Guess("A comma is the decimal mark.");
@@ -106,7 +108,8 @@ internal sealed class TableSample
 
         // Neither number tells: days follow one another, months don't.
         var (firstSteps, secondSteps) = (Changes(numbers, n => n.First), Changes(numbers, n => n.Second));
-        var american = options.Zone.Id.StartsWith("America/", StringComparison.Ordinal) || options.Zone.Id.StartsWith("US/", StringComparison.Ordinal) || options.Zone.Id == "Pacific/Honolulu";
+        var american = options.Zone.Id.StartsWith("America/", StringComparison.Ordinal)
+            || options.Zone.Id.StartsWith("US/", StringComparison.Ordinal) || options.Zone.Id == "Pacific/Honolulu";
         var order = firstSteps > secondSteps ? DateOrder.DayMonthYear
             : secondSteps > firstSteps || american ? DateOrder.MonthDayYear
             : DateOrder.DayMonthYear;

@@ -28,7 +28,8 @@ internal sealed class BlockReadings(EspiFeed feed, MeterFileOptions options, Rea
                 assumed += reading.Start == EspiFeed.NoStart || (reading.Duration <= 0 && !isRegister) ? 1 : 0;
                 if (start is not { } at || (duration == 0 && !isRegister) || at > PayloadReader.Latest - duration)
                 {
-                    notes.Fault(block.Pointer, "A reading must have a time: its own, or the block's start and the reading type's intervalLength.", $"reading {i - block.First}");
+                    notes.Fault(block.Pointer,
+                        "A reading must have a time: its own, or the block's start and the reading type's intervalLength.", $"reading {i - block.First}");
                     return [];
                 }
 

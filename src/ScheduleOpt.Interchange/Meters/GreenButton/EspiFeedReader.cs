@@ -52,7 +52,8 @@ internal sealed class EspiFeedReader(ReadingNotes notes)
             {
                 if (!rootSeen && !Roots.Contains(cursor.Name))
                 {
-                    throw new FileRefusedException(new("#", "The root of a Green Button file is an Atom feed.", Calendars.Shortened.Text(cursor.Name), cursor.Line));
+                    throw new FileRefusedException(new("#", "The root of a Green Button file is an Atom feed.",
+                        Calendars.Shortened.Text(cursor.Name), cursor.Line));
                 }
 
                 rootSeen = true;
@@ -147,5 +148,6 @@ internal sealed class EspiFeedReader(ReadingNotes notes)
         list.Add(value);
     }
 
-    private static FileRefusedException TooMany(string what, int most, EspiCursor cursor) => new(new("#", $"A file must not have more than {most} {what}.", "", cursor.Line));
+    private static FileRefusedException TooMany(string what, int most, EspiCursor cursor) =>
+        new(new("#", $"A file must not have more than {most} {what}.", "", cursor.Line));
 }

@@ -83,7 +83,8 @@ internal sealed class GreenButtonFile(MeterFileOptions options, ReadingNotes not
         (_, { Commodity: not (null or 0 or 1 or 2) }) => $"commodity {type.Commodity} is not electricity",
         (_, { Unit: null or 0 }) => "its unit is not stated (uom)",
         (_, { Unit: not (ReadingType.WattHours or ReadingType.Watts) }) => $"uom {type.Unit} is neither Wh (72) nor W (38)",
-        (_, { Flow: not (null or 0 or ReadingType.Delivered or ReadingType.Net or ReadingType.Received) }) => $"flow direction {type.Flow} is neither delivered, received nor net",
+        (_, { Flow: not (null or 0 or ReadingType.Delivered or ReadingType.Net or ReadingType.Received) }) =>
+            $"flow direction {type.Flow} is neither delivered, received nor net",
         (_, { Unit: ReadingType.WattHours, Accumulation: not (null or 0 or ReadingType.Register or ReadingType.Difference or ReadingType.Summation) }) =>
             $"accumulation behaviour {type.Accumulation} gives no energy of an interval",
         (_, { Unit: ReadingType.Watts, Accumulation: ReadingType.Register or ReadingType.Summation }) => "a register of power gives no energy",

@@ -18,7 +18,8 @@ internal sealed class PayloadReader(EspiCursor cursor, ReadingNotes notes, strin
         [36] = "AUD", [124] = "CAD", [392] = "JPY", [554] = "NZD", [756] = "CHF", [826] = "GBP", [840] = "USD", [978] = "EUR",
     };
 
-    public long Updated() => OffsetDateTimePattern.ExtendedIso.Parse(cursor.Text()) is { Success: true } at ? at.Value.ToInstant().ToUnixTimeTicks() : long.MinValue;
+    public long Updated() => OffsetDateTimePattern.ExtendedIso.Parse(cursor.Text()) is { Success: true } at
+        ? at.Value.ToInstant().ToUnixTimeTicks() : long.MinValue;
 
     public UsagePoint UsagePoint()
     {

@@ -54,7 +54,8 @@ internal sealed class PieceLimitReader(TextReader inner) : TextReader
         base.Dispose(disposing);
     }
 
-    private static FileRefusedException TooLarge() => new(new("#", $"A file of meter readings must not be larger than {MeterLimits.Bytes / 1024 / 1024} MiB."));
+    private static FileRefusedException TooLarge() =>
+        new(new("#", $"A file of meter readings must not be larger than {MeterLimits.Bytes / 1024 / 1024} MiB."));
 
     private void Take(char c)
     {

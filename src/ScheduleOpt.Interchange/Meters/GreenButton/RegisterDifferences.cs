@@ -5,7 +5,8 @@ namespace ScheduleOpt.Interchange.Meters.GreenButton;
 /// <summary>Turns the stands of a register into what was used between them.</summary>
 internal static class RegisterDifferences
 {
-    /// <summary>Each difference lasts from one stand to the next. A stand belongs to the end of its time period, or to its stamp where that has no length.</summary>
+    /// <summary>Each difference lasts from one stand to the next. A stand belongs to the end of its time period, or to its stamp where that has
+    /// no length.</summary>
     /// <param name="stands">Stands, which will be sorted.</param>
     /// <param name="mayFall">Whether the register may run backwards: that of a net flow.</param>
     /// <param name="unusable">Differences left out: a register that runs backwards was exchanged or has rolled over.</param>

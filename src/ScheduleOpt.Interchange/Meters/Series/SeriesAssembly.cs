@@ -10,7 +10,7 @@ namespace ScheduleOpt.Interchange.Meters.Series;
 internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes notes)
 {
     private const double UnlikelyKilowatts = 100;
-    private const int MostNamedGaps = 100;
+    private readonly GapRule gaps = new(options, notes);
 
     // Two readings may stand years apart, and a file may have many flows: what all of them become is limited, not each.
     private long intervalsLeft = MeterLimits.Readings;
@@ -21,7 +21,7 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
     {
         var readings = flow.Readings.Span;
         var count = readings.Length;
-        var unusable = flow.Unusable + DropUnusable(flow, ref readings);
+        var unusable = flow.Unusable + UnusableReadings.Drop(flow, ref readings, notes);
         if (readings.IsEmpty)
         {
             notes.Skip($"{flow.Name}: none of its {count} readings can be used.");
@@ -33,8 +33,9 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
         var grid = IntervalGrid.Of(readings);
         if (grid.Count > intervalsLeft)
         {
-            notes.Fault(flow.Pointer, $"From the first to the last reading there must be at most {MeterLimits.Readings} intervals, those of all flows together.",
-                $"{flow.Name}: {Shown(readings[0].Start)} to {Shown(readings[^1].End)} in intervals of {grid.Length / 60} min");
+            notes.Fault(flow.Pointer,
+                $"From the first to the last reading there must be at most {MeterLimits.Readings} intervals, those of all flows together.",
+                $"{flow.Name}: {gaps.Shown(readings[0].Start)} to {gaps.Shown(readings[^1].End)} in intervals of {grid.Length / 60} min");
             return [];
         }
 
@@ -84,17 +85,17 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
 
         var runs = GapFilling.Find(intervals, first, end);
         var missing = runs.Sum(r => r.Count);
-        if (!Fill(flow, intervals, runs, missing, end - first))
+        if (!gaps.Fill(flow, intervals, runs, missing, end - first))
         {
             return [];
         }
 
         report = report with
         {
-            Gaps = [.. runs.Take(MeterLimits.Gaps).Select(r => Gap(intervals, r))],
+            Gaps = [.. runs.Take(MeterLimits.Gaps).Select(r => GapRule.Gap(intervals, r))],
             MissingIntervals = missing,
             MissingShare = missing / (double)(end - first),
-            MissingRule = missing == 0 ? "" : Rule(),
+            MissingRule = missing == 0 ? "" : gaps.Sentence,
             IsEnoughForAYear = (end - first - missing) * intervals.SecondsPerInterval >= 0.9 * 365 * 86_400,
         };
         var faults = notes.FaultCount;
@@ -112,95 +113,6 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
             ];
     }
 
-    private bool Fill(MeteredFlow flow, Intervals intervals, List<(int First, int Count)> runs, int missing, int all)
-    {
-        if (missing == 0)
-        {
-            return true;
-        }
-
-        if (options.Missing == MissingIntervals.Refuse)
-        {
-            const string Rule = "Intervals without a reading are refused unless a rule for filling them is chosen: zero, or the same hour of neighbouring weeks.";
-            foreach (var gap in runs.Take(MostNamedGaps).Select(r => Gap(intervals, r)))
-            {
-                notes.Fault(flow.Pointer, Rule, $"{Shown(gap.Start)} to {Shown(gap.End)}: {gap.Intervals} missing");
-            }
-
-            if (runs.Count > MostNamedGaps)
-            {
-                notes.Fault(flow.Pointer, Rule, $"{runs.Count} gaps in all, {missing} intervals");
-            }
-
-            return false;
-        }
-
-        var values = Enumerable.Repeat(0L, missing).ToList();
-        if (options.Missing == MissingIntervals.NeighbouringWeeks)
-        {
-            if (missing * 2 > all)
-            {
-                notes.Fault(flow.Pointer, "More than half of a series can't be filled from neighbouring weeks.", $"{flow.Name}: {missing} of {all} intervals are missing");
-                return false;
-            }
-
-            if (GapFilling.Neighbours(intervals, runs, options.Zone, out var unfilled) is not { } found)
-            {
-                notes.Fault(flow.Pointer, "A missing interval has no reading at its hour in the four weeks before and after.",
-                    $"{flow.Name}: {Shown(intervals.StartOf(unfilled))}");
-                return false;
-            }
-
-            values = found;
-        }
-
-        var next = 0;
-        foreach (var (first, count) in runs)
-        {
-            for (var i = first; i < first + count; i++)
-            {
-                intervals.Fill(i, values[next++]);
-            }
-        }
-
-        return true;
-    }
-
-    private int DropUnusable(MeteredFlow flow, ref Span<RawReading> readings)
-    {
-        int kept = 0, negative = 0, longer = 0;
-        for (var i = 0; i < readings.Length; i++)
-        {
-            var reading = readings[i];
-            if (reading.Value < 0 && flow.Direction is not null)
-            {
-                negative++;
-            }
-            else if (reading.Duration > 86_400 + 3600)
-            {
-                longer++;
-            }
-            else if (reading.Duration > 0)
-            {
-                readings[kept++] = reading;
-            }
-        }
-
-        if (negative > 0)
-        {
-            notes.Warn($"{flow.Name}: {negative} negative readings were left out and count as missing: a flow in one direction can't be negative. If it is a net flow, the file should say so.");
-        }
-
-        if (longer > 0)
-        {
-            notes.Warn($"{flow.Name}: {longer} readings of more than a day were left out: they do not say when energy was used.");
-        }
-
-        var dropped = readings.Length - kept;
-        readings = readings[..kept];
-        return dropped;
-    }
-
     private void Remark(MeteredFlow flow, Intervals intervals, MeterReport report, int first, int end)
     {
         if (report.ReadingsSpread > 0)
@@ -210,7 +122,8 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
 
         if (report.MissingIntervals > 0)
         {
-            notes.Warn(string.Create(CultureInfo.InvariantCulture, $"{flow.Name}: {report.MissingIntervals} intervals had no reading ({report.MissingShare:P1}): {report.MissingRule}."));
+            notes.Warn(string.Create(CultureInfo.InvariantCulture,
+                $"{flow.Name}: {report.MissingIntervals} intervals had no reading ({report.MissingShare:P1}): {report.MissingRule}."));
         }
 
         long largest = 0;
@@ -221,13 +134,15 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
 
         if (largest > MeteredSeries.LargestKilowattHours * MeteredSeries.UnitsPerKilowattHour)
         {
-            notes.Fault(flow.Pointer, $"The energy of an interval must be at most {MeteredSeries.LargestKilowattHours} kWh.", $"{largest / MeteredSeries.UnitsPerKilowattHour} kWh");
+            notes.Fault(flow.Pointer, $"The energy of an interval must be at most {MeteredSeries.LargestKilowattHours} kWh.",
+                $"{largest / MeteredSeries.UnitsPerKilowattHour} kWh");
         }
 
         var kilowatts = largest / 1e6 * 3600 / intervals.SecondsPerInterval;
         if (kilowatts > UnlikelyKilowatts)
         {
-            notes.Warn(string.Create(CultureInfo.InvariantCulture, $"{flow.Name}: an interval averages {kilowatts:0} kW, unlikely for a home; check the unit and the readings."));
+            notes.Warn(string.Create(CultureInfo.InvariantCulture,
+                $"{flow.Name}: an interval averages {kilowatts:0} kW, unlikely for a home; check the unit and the readings."));
         }
     }
 
@@ -245,17 +160,4 @@ internal sealed class SeriesAssembly(MeterFileOptions options, ReadingNotes note
             MeteredSeries.FromKilowattHours(Instant.FromUnixTimeSeconds(intervals.StartOf(first)), Duration.FromSeconds(intervals.SecondsPerInterval), kwh),
             report);
     }
-
-    private string Rule() => options.Missing == MissingIntervals.Zero
-        ? "filled with no use"
-        : "filled with the mean of the same local time in the nearest weeks before and after";
-
-    private static MeterGap Gap(Intervals intervals, (int First, int Count) run) => new(
-        Instant.FromUnixTimeSeconds(intervals.StartOf(run.First)),
-        Instant.FromUnixTimeSeconds(intervals.StartOf(run.First + run.Count)),
-        run.Count);
-
-    private string Shown(long second) => Shown(Instant.FromUnixTimeSeconds(second));
-
-    private string Shown(Instant instant) => instant.InZone(options.Zone).ToString("uuuu-MM-dd'T'HH:mm:sso<g>", CultureInfo.InvariantCulture);
 }

@@ -35,8 +35,12 @@ internal sealed class EnergyPart(
     private void Report(HashSet<int> shared)
     {
         var tiered = structure.Any(p => p.Count > 1);
-        record.Report("energyratestructure", tiered ? Carried.WithAssumption : Carried.Yes, !tiered ? "" : "Price is rate + adj; tiers are marginal"
-            + (shared.Count > 0 ? ", and their limits count the use of all periods of the month together, each tier divided over them in proportion to their use." : calendar.Names.Count > 1 ? ", and their limits count the use of each period by itself." : "."));
+        var limits = shared.Count > 0
+                ? ", and their limits count the use of all periods of the month together, each tier divided over them in proportion to their use."
+            : calendar.Names.Count > 1 ? ", and their limits count the use of each period by itself."
+            : ".";
+        record.Report(
+            "energyratestructure", tiered ? Carried.WithAssumption : Carried.Yes, tiered ? "Price is rate + adj; tiers are marginal" + limits : "");
         var unused = Enumerable.Range(0, structure.Count).Except(matrix.Periods).ToArray();
         if (unused.Length > 0)
         {

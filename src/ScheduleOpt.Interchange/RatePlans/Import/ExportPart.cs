@@ -36,7 +36,8 @@ internal static class ExportPart
                 record.Covered("usenetmetering");
                 if (sells)
                 {
-                    record.Report("<sell>", Carried.No, "There are prices for exported energy and no rule for netting it (dgrules); export is worth nothing.");
+                    record.Report("<sell>", Carried.No,
+                        "There are prices for exported energy and no rule for netting it (dgrules); export is worth nothing.");
                 }
 
                 return;

@@ -21,7 +21,8 @@ internal static class FixedPart
 
     public static void WriteMinimum(DatabaseRecord record, JsonObject document)
     {
-        var minimum = Amount(record, "mincharge", "minchargeunits", 0, "minmonthlycharge", "month") ?? Amount(record, "annualmincharge", "", 0, "annualmincharge", "year");
+        var minimum = Amount(record, "mincharge", "minchargeunits", 0, "minmonthlycharge", "month") ?? Amount(record, "annualmincharge", "", 0,
+            "annualmincharge", "year");
         if (minimum is not var (amount, per) || amount == 0)
         {
             return;

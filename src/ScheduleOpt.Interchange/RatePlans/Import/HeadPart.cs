@@ -78,7 +78,8 @@ internal static partial class HeadPart
     {
         var country = record.Text("country", 10).ToUpperInvariant();
         var currency = country switch { "" or "USA" or "US" => "USD", "CAN" => "CAD", "GBR" => "GBP", "AUS" => "AUD", "NZL" => "NZD", _ => null };
-        record.Report(record.Has("country") ? "country" : "<currency>", Carried.WithAssumption, currency is null ? "Prices are taken as USD, which may be wrong for this country." : $"Prices are taken as {currency}.");
+        record.Report(record.Has("country") ? "country" : "<currency>", Carried.WithAssumption, currency is null
+            ? "Prices are taken as USD, which may be wrong for this country." : $"Prices are taken as {currency}.");
         return currency ?? "USD";
     }
 
@@ -113,7 +114,8 @@ internal static partial class HeadPart
 
         // Midnight UTC is a date; other seconds are midnight of the utility.
         var instant = Instant.FromUnixTimeSeconds((long)number);
-        record.Report(field, Carried.WithAssumption, field == "enddate" ? "Seconds taken as a date; the last day on which the prices hold." : "Seconds taken as a date.");
+        record.Report(field, Carried.WithAssumption, field == "enddate" ? "Seconds taken as a date; the last day on which the prices hold."
+            : "Seconds taken as a date.");
         return (long)number % 86_400 == 0 ? instant.InUtc().Date : instant.InZone(zone).Date;
     }
 

@@ -65,7 +65,8 @@ internal static class PriceStructure
                 max = null;
             }
 
-            var unit = tiers[t].TryGetProperty("unit", out var u) && u.ValueKind == JsonValueKind.String ? DatabaseRecord.Clean(u.GetRawText().Trim('"'), 20).ToLowerInvariant() : "";
+            var unit = tiers[t].TryGetProperty("unit", out var u) && u.ValueKind == JsonValueKind.String
+                ? DatabaseRecord.Clean(u.GetRawText().Trim('"'), 20).ToLowerInvariant() : "";
             foreach (var other in tiers[t].EnumerateObject().Where(m => m.Name is not ("rate" or "adj" or "sell" or "max" or "unit")).Take(5))
             {
                 record.Report($"<tier: {DatabaseRecord.Clean(other.Name, 40)}>", Carried.No, "This member of a tier is not known.");

@@ -100,7 +100,8 @@ public static class RateDatabaseImport
         var check = RatePlanDocument.Read(document.ToJsonString(), id);
         return check.IsRead
             ? new ImportedRatePlan(id, document, record.Fields)
-            : Reading<ImportedRatePlan>.Refused([.. check.Faults.Select(f => new Fault(record.Pointer, $"The record makes a rate plan that is not valid: {f.Pointer}: {f.Rule}", f.Value))]);
+            : Reading<ImportedRatePlan>.Refused([.. check.Faults.Select(f =>
+                new Fault(record.Pointer, $"The record makes a rate plan that is not valid: {f.Pointer}: {f.Rule}", f.Value))]);
     }
 
     private static void WriteCharges(DatabaseRecord record, RateImportOptions options, JsonObject document)
@@ -144,7 +145,8 @@ public static class RateDatabaseImport
         if (!seasons.IsOne)
         {
             document["seasons"] = seasons.ToJson();
-            record.Report("<seasons>", Carried.WithAssumption, "Months that look the same are a season; one that begins inside a month can't be told from the record.");
+            record.Report("<seasons>", Carried.WithAssumption,
+                "Months that look the same are a season; one that begins inside a month can't be told from the record.");
         }
 
         if (tellsDaysApart)
