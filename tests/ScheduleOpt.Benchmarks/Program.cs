@@ -1,7 +1,7 @@
 using ScheduleOpt.Benchmarks;
 
 // Which question: none named runs them all.
-var asked = args.Length > 0 ? args : ["solve", "http"];
+var asked = args.Length > 0 ? args : ["solve", "bill", "http"];
 foreach (var question in asked)
 {
     switch (question)
@@ -9,11 +9,14 @@ foreach (var question in asked)
         case "solve":
             SolveBenchmark.Run();
             break;
+        case "bill":
+            BillBenchmark.Run();
+            break;
         case "http":
             await HttpBenchmark.RunAsync();
             break;
         default:
-            Console.Error.WriteLine($"Unknown benchmark '{question}'. Known: solve, http.");
+            Console.Error.WriteLine($"Unknown benchmark '{question}'. Known: solve, bill, http.");
             return 1;
     }
 }
