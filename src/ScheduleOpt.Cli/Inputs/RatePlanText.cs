@@ -15,7 +15,7 @@ internal static class RatePlanText
     {
         if (RatePlanLibrary.Find(idOrFile) is { } known)
         {
-            return new RatePlanFound(known, JsonValue.Create(idOrFile));
+            return new RatePlanFound(known, JsonValue.Create(idOrFile), []);
         }
 
         if (idOrFile != "-" && !File.Exists(idOrFile) && !LooksLikeFile(idOrFile))
@@ -31,11 +31,19 @@ internal static class RatePlanText
         }
 
         var id = idOrFile == "-" ? "standard-input" : Path.GetFileNameWithoutExtension(idOrFile);
-        var plan = RatePlanDocument.Read(text.Value, id);
-        return plan.IsRead
-            ? new RatePlanFound(plan.Value, JsonNode.Parse(RatePlanDocument.ToJson(text.Value))!)
-            : Reading<RatePlanFound>.Refused([.. plan.Faults.OrderBy(f => f.Line ?? int.MaxValue)]);
+        var report = RatePlanDocument.Check(text.Value, id);
+        return report.Plan is { } plan
+            ? new RatePlanFound(plan, JsonNode.Parse(RatePlanDocument.ToJson(text.Value))!, InOrder(report.Warnings))
+            : Reading<RatePlanFound>.Refused(InOrder(report.Faults));
     }
+
+    /// <summary>Findings by line, what to do about each behind its rule; what was found stays last.</summary>
+    private static Fault[] InOrder(IEnumerable<RatePlanFinding> findings) =>
+    [
+        .. findings
+            .Select(f => f.Suggestion.Length > 0 ? f.Fault with { Rule = $"{f.Fault.Rule} {f.Suggestion}" } : f.Fault)
+            .OrderBy(f => f.Line ?? int.MaxValue),
+    ];
 
     /// <summary>A fault of a document with the file and the line before its pointer, as editors understand it.</summary>
     public static Fault InFile(Fault fault, string file) => fault.Pointer.StartsWith('#')

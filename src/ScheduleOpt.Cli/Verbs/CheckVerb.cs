@@ -57,6 +57,11 @@ internal static class CheckVerb
                 new RatePlanScreen(screen, reading.Value.Plan).Draw();
                 screen.Blank();
                 screen.Show();
+                foreach (var warning in reading.Value.Warnings)
+                {
+                    surroundings.Error.WriteLine($"warning: {RatePlanText.InFile(warning, file)}");
+                }
+
                 continue;
             }
 
@@ -78,22 +83,28 @@ internal static class CheckVerb
             json.WriteStartObject();
             json.WriteString("file", file);
             json.WriteBoolean("inOrder", reading.IsRead);
-            json.WriteStartArray("faults");
-            foreach (var fault in reading.Faults)
-            {
-                json.WriteStartObject();
-                json.WriteString("pointer", fault.Pointer);
-                json.WriteString("rule", fault.Rule);
-                json.WriteString("value", fault.Value);
-                if (fault.Line is { } line)
-                {
-                    json.WriteNumber("line", line);
-                }
+            WriteFindings(json, "faults", reading.Faults);
+            WriteFindings(json, "warnings", reading.IsRead ? reading.Value.Warnings : []);
+            json.WriteEndObject();
+        }
 
-                json.WriteEndObject();
+        json.WriteEndArray();
+    }
+
+    private static void WriteFindings(Utf8JsonWriter json, string name, IEnumerable<Fault> findings)
+    {
+        json.WriteStartArray(name);
+        foreach (var fault in findings)
+        {
+            json.WriteStartObject();
+            json.WriteString("pointer", fault.Pointer);
+            json.WriteString("rule", fault.Rule);
+            json.WriteString("value", fault.Value);
+            if (fault.Line is { } line)
+            {
+                json.WriteNumber("line", line);
             }
 
-            json.WriteEndArray();
             json.WriteEndObject();
         }
 
