@@ -93,7 +93,7 @@ public static class PriceScheduleBuilder
     private static void CheckPrices(RatePlan plan, Instant from, Instant until, BillInput input)
     {
         var faults = new List<PlanFault>();
-        BillInputCheck.AddPrices(faults, plan, from.ToUnixTimeSeconds(), until.ToUnixTimeSeconds(), input);
+        BillInputCheck.AddPrices(faults, plan.For(input.Choices), from.ToUnixTimeSeconds(), until.ToUnixTimeSeconds(), input);
         if (faults.Count > 0)
         {
             throw new ArgumentException(string.Join(" ", faults.Select(f => $"{f.Path}: {f.Rule} Found: {f.Found}")), nameof(input));
