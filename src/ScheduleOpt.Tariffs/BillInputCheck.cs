@@ -44,13 +44,32 @@ public static class BillInputCheck
             faults.Add(new($"/events/{name}", "An event must end after it begins.", FormattableString.Invariant($"{called.From:uuuu-MM-ddTHH:mm}")));
         }
 
-        AddPrices(faults, plan, series.Start.ToUnixTimeSeconds(), series.End.ToUnixTimeSeconds(), input);
+        // Which prices are needed is known once the choices are.
+        if (faults.Exists(f => f.Path.StartsWith("/choices/", StringComparison.Ordinal)))
+        {
+            return faults;
+        }
+
+        AddPrices(faults, plan.For(input.Choices), series.Start.ToUnixTimeSeconds(), series.End.ToUnixTimeSeconds(), input);
         return faults;
     }
 
     /// <summary>Price series that are missing, or have a gap that no rule fills.</summary>
+    /// <param name="faults">Where the faults go.</param>
+    /// <param name="plan">The plan, its choices made.</param>
+    /// <param name="from">Start of what is to be priced. [s since 1970-01-01T00:00Z]</param>
+    /// <param name="until">End of it.</param>
+    /// <param name="input">What is given.</param>
     internal static void AddPrices(List<PlanFault> faults, RatePlan plan, long from, long until, BillInput input)
     {
+        foreach (var (name, prices) in input.Prices.Where(p => !p.Value.IsOnTheClock))
+        {
+            faults.Add(new(
+                $"/prices/{name}",
+                "A price series must start on a whole second and have an interval of whole minutes, from one minute to a day.",
+                FormattableString.Invariant($"start {prices.Start}, interval {prices.Interval.TotalSeconds} s")));
+        }
+
         foreach (var name in plan.PriceSeriesNames.Where(n => !input.Prices.ContainsKey(n)))
         {
             faults.Add(new($"/prices/{name}", "The plan needs this price series beside it.", "none"));
@@ -58,7 +77,7 @@ public static class BillInputCheck
 
         foreach (var hourly in plan.EnergyCharges.Concat(plan.Adjustments).Concat(plan.Export?.Prices ?? []).Select(c => c.Hourly).OfType<HourlyPrice>())
         {
-            if (!input.Prices.TryGetValue(hourly.Series, out var prices))
+            if (!input.Prices.TryGetValue(hourly.Series, out var prices) || !prices.IsOnTheClock)
             {
                 continue;
             }
