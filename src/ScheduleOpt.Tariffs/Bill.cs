@@ -7,6 +7,9 @@ namespace ScheduleOpt.Tariffs;
 /// <param name="Warnings">What the reader of the bill must know; may be empty.</param>
 public sealed record Bill(string RatePlanId, string Currency, IReadOnlyList<BillStatement> Periods, IReadOnlyList<string> Warnings)
 {
+    /// <summary>What the next bill needs to know.</summary>
+    public BillState State { get; init; } = BillState.Empty;
+
     /// <summary>The sum of the statements. [currency]</summary>
     public decimal Total { get; } = Periods.Sum(p => p.Total);
 

@@ -15,6 +15,12 @@ public enum BillPart
     /// <summary>Amounts per kWh on top of the energy charges, or off them.</summary>
     Adjustment,
 
+    /// <summary>Amounts taken off, rebates included.</summary>
+    Credit,
+
+    /// <summary>What exported energy earned, and what of it was banked, taken from the bank or paid out.</summary>
+    ExportCredit,
+
     /// <summary>What was missing to the minimum bill.</summary>
     MinimumBill,
 

@@ -65,6 +65,38 @@ public sealed class MeteredSeries
         return new(start, interval, units);
     }
 
+    /// <summary>The intervals that begin in a span of time, as a series of their own.</summary>
+    /// <param name="from">Start, included.</param>
+    /// <param name="until">End, excluded.</param>
+    /// <exception cref="ArgumentOutOfRangeException">No interval begins there.</exception>
+    public MeteredSeries Between(Instant from, Instant until)
+    {
+        var (first, end) = (FirstAtOrAfter(from), FirstAtOrAfter(until));
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(end, first, nameof(until));
+        return new(Start + (Interval * first), Interval, microKwh[first..end]);
+    }
+
+    /// <summary>The same intervals with other energies. [1e-6 kWh]</summary>
+    internal MeteredSeries With(long[] energies) => new(Start, Interval, energies);
+
+    /// <summary>The end of this series, longer by that of another where that one ends where this one begins.</summary>
+    internal MeteredSeries Recent(MeteredSeries? before, Duration length)
+    {
+        var from = End - length;
+        var own = Start >= from ? this : Between(from, End);
+        return before is null || Start <= from || before.End != Start || before.Interval != Interval
+            ? own
+            : (before.Start >= from ? before : before.Between(from, before.End)) is var earlier
+                ? new(earlier.Start, Interval, [.. earlier.microKwh, .. own.microKwh])
+                : own;
+    }
+
+    private int FirstAtOrAfter(Instant instant)
+    {
+        var seconds = (instant - Start).TotalSeconds / Interval.TotalSeconds;
+        return (int)Math.Clamp(Math.Ceiling(seconds), 0, Count);
+    }
+
     /// <summary>The same intervals with another series added, such as the car's use to the house's.</summary>
     /// <exception cref="ArgumentException">The other series has another start, interval or length.</exception>
     public MeteredSeries Plus(MeteredSeries other)

@@ -2,6 +2,7 @@ using NodaTime;
 using ScheduleOpt.Core;
 using ScheduleOpt.Core.Pricing;
 using ScheduleOpt.Tariffs.Billing;
+using ScheduleOpt.Tariffs.Charges;
 using ScheduleOpt.Tariffs.Prices;
 
 namespace ScheduleOpt.Tariffs;
@@ -18,41 +19,90 @@ public static class PriceScheduleBuilder
     /// <param name="usedSoFar">Energy metered in the billing period of <paramref name="from"/> before <paramref name="expectedUse"/> begins; zero or
     /// more.</param>
     /// <param name="readingDates">Dates at whose start the meter is read; none for calendar months.</param>
+    /// <param name="input">What is given beside the plan; its state is that before the first billing period. None: nothing.</param>
     /// <returns>Energy charge in the block reached, plus adjustments, plus the percentages on both. Customer charges don't depend on use; demand
-    /// charges and a minimum bill are not in a price per kWh: warnings say so.</returns>
+    /// charges, a minimum bill and conditional amounts are not in a price per kWh: they are terms, and warnings say so.</returns>
+    /// <exception cref="ArgumentException">A price series that the plan needs is missing or has a gap.</exception>
     public static PriceSchedule Build(
         RatePlan plan,
         Instant from,
         Instant until,
         MeteredSeries? expectedUse = null,
         Energy usedSoFar = default,
-        IReadOnlyList<LocalDate>? readingDates = null)
+        IReadOnlyList<LocalDate>? readingDates = null,
+        BillInput? input = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(until, from);
         ArgumentOutOfRangeException.ThrowIfLessThan(usedSoFar, Energy.Zero);
+        var given = input ?? BillInput.None;
         var periods = Whole(plan.Zone, from, until, readingDates);
-        var layout = new PlanLayout(plan, periods[0].Start, periods[^1].End);
-        var multiplier = TaxMultiplier.Of(plan);
-        var spans = new List<PriceSpan>();
-        var warnings = PriceWarnings.Of(plan, from, until);
-        foreach (var period in periods)
-        {
-            var use = UseSorter.Sort(layout, period, expectedUse);
-            var before = spans.Count == 0 ? (decimal)usedSoFar.KilowattHours : 0;
-            var prices = new MarginalPrices(layout, use, before, multiplier);
-            foreach (var span in layout.Walk.Spans(Instant.Max(from, period.Start), Instant.Min(until, period.End)))
-            {
-                spans.Add(new(
-                    Instant.FromUnixTimeSeconds(span.StartSecond),
-                    prices[layout.CellOf(span.Slice, span.Season, span.Period)],
-                    plan.Calendar.Periods[span.Period]));
-            }
+        CheckPrices(plan, from, until, given);
 
-            warnings.AddRange(prices.Warnings(period));
+        // Differences between bills are taken before rounding.
+        var layout = new PlanLayout(plan with { Rounding = Rounding.None }, periods[0].Start, periods[^1].End, given);
+        var billed = Inside(expectedUse, periods) is { } inside ? SeriesToBill.Of(Clipped(layout, inside, given), periods, inside) : null;
+        var carried = new CarriedState(given.State);
+        var built = new Built([], PriceWarnings.Of(layout.Plan, from, until), [], []);
+        for (var i = 0; i < periods.Length; i++)
+        {
+            var use = UseSorter.Sort(layout, periods[i], billed?.Use);
+            var expected = ExpectedStatement.Of(layout, use, carried);
+            var prices = new PeriodPrices(layout, use, i == 0 ? (decimal)usedSoFar.KilowattHours : 0, expected);
+            Add(built, layout, prices, use, carried, Instant.Max(from, periods[i].Start), Instant.Min(until, periods[i].End), billed?.Reached?[i]);
         }
 
-        return new(spans, until, plan.Currency, warnings);
+        return new(built.Spans, until, plan.Currency, built.Warnings, built.Terms, built.Edges);
     }
+
+    private sealed record Built(List<PriceSpan> Spans, List<string> Warnings, List<PriceTerm> Terms, List<PriceEdge> Edges);
+
+    private static void Add(
+        Built built, PlanLayout layout, PeriodPrices prices, PeriodUse use, CarriedState carried, Instant from, Instant until, NetMeteringReach[]? reached)
+    {
+        var own = prices.Spans(use.Period.Start.ToUnixTimeSeconds(), use.Period.End.ToUnixTimeSeconds());
+        var spans = (reached is null ? own : NetMeteringPrices.Of(layout, use, [.. own], reached)).ToList();
+        for (var i = 0; i < spans.Count; i++)
+        {
+            var end = i + 1 < spans.Count ? spans[i + 1].Start : use.Period.End;
+            if (end > from && spans[i].Start < until)
+            {
+                built.Spans.Add(spans[i] with { Start = Instant.Max(spans[i].Start, from) });
+            }
+        }
+
+        var list = new TermList(layout, use, prices, carried);
+        list.Add(from, until, spans.Max(s => Math.Abs(s.ImportPerKwh)));
+        if (reached is not null)
+        {
+            list.Edges.AddRange(NetMeteringPrices.Edges(layout, use, reached));
+        }
+
+        built.Terms.AddRange(list.Terms);
+        built.Edges.AddRange(list.Edges);
+        var start = use.Period.Start.InZone(layout.Plan.Zone).Date.ToString("uuuu-MM-dd", null);
+        built.Warnings.AddRange(prices.Charges.Select(c => c.Warning(start)).Where(w => w.Length > 0));
+    }
+
+    private static void CheckPrices(RatePlan plan, Instant from, Instant until, BillInput input)
+    {
+        var faults = new List<PlanFault>();
+        BillInputCheck.AddPrices(faults, plan, from.ToUnixTimeSeconds(), until.ToUnixTimeSeconds(), input);
+        if (faults.Count > 0)
+        {
+            throw new ArgumentException(string.Join(" ", faults.Select(f => $"{f.Path}: {f.Rule} Found: {f.Found}")), nameof(input));
+        }
+    }
+
+    private static MeteredSeries? Inside(MeteredSeries? series, BillingPeriod[] periods) =>
+        series is null || series.Start >= periods[^1].End || series.End <= periods[0].Start ? null
+        : series.Start >= periods[0].Start && series.End <= periods[^1].End ? series
+        : series.Between(periods[0].Start, periods[^1].End);
+
+    // Export stands beside the expected use, and is cut like it.
+    private static PlanLayout Clipped(PlanLayout layout, MeteredSeries inside, BillInput given) =>
+        given.Export is not { } export || export.Start == inside.Start && export.Count == inside.Count
+            ? layout
+            : new(layout.Plan, inside.Start, inside.End, given with { Export = export.Between(inside.Start, inside.End) });
 
     /// <summary>The whole billing periods that a span touches: limits follow their length, not the span's.</summary>
     private static BillingPeriod[] Whole(DateTimeZone zone, Instant from, Instant until, IReadOnlyList<LocalDate>? readingDates)

@@ -1,6 +1,8 @@
 using NodaTime;
 using ScheduleOpt.Tariffs.Calendars;
 using ScheduleOpt.Tariffs.Charges;
+using ScheduleOpt.Tariffs.Choices;
+using ScheduleOpt.Tariffs.Events;
 
 namespace ScheduleOpt.Tariffs;
 
@@ -42,19 +44,55 @@ public sealed record RatePlan
     /// <summary>When which period holds.</summary>
     public required RateCalendar Calendar { get; init; }
 
+    /// <summary>Further calendars by name.</summary>
+    public IReadOnlyDictionary<string, RateCalendar> Calendars { get; init; } = new Dictionary<string, RateCalendar>();
+
+    /// <summary>Who may take it and for how long, in words; may be empty.</summary>
+    public string Eligibility { get; init; } = "";
+
+    /// <summary>Identifier of the plan on which the house stays; none where it is free, or the plan is for the whole house.</summary>
+    public string? HousePlan { get; init; }
+
+    /// <summary>Size of the service where the household doesn't say. [kW]</summary>
+    public decimal ServiceKw { get; init; } = 1;
+
+    /// <summary>What a household chooses; may be empty.</summary>
+    public IReadOnlyList<HouseholdOption> Options { get; init; } = [];
+
+    /// <summary>Allowances that limits of blocks are multiples of.</summary>
+    public IReadOnlyList<Allowance> Allowances { get; init; } = [];
+
+    /// <summary>Seasons by billing month; empty for none.</summary>
+    public IReadOnlyList<BillingSeason> BillingSeasons { get; init; } = [];
+
+    /// <summary>Which day gives a billing period its month.</summary>
+    public BillingMonthDay BillingMonthDay { get; init; } = BillingMonthDay.LastDay;
+
+    /// <summary>Events that the utility calls.</summary>
+    public IReadOnlyList<EventDefinition> Events { get; init; } = [];
+
     /// <summary>Fixed charges; may be empty.</summary>
     public IReadOnlyList<CustomerCharge> CustomerCharges { get; init; } = [];
 
-    /// <summary>Prices of energy: each season and period is covered by exactly one.</summary>
+    /// <summary>Prices of energy: in each layer each season and period is covered by exactly one.</summary>
     public required IReadOnlyList<EnergyCharge> EnergyCharges { get; init; }
 
     /// <summary>Amounts per kWh that come on top of the energy charges, or are taken off; several may cover the same use.</summary>
     public IReadOnlyList<EnergyCharge> Adjustments { get; init; } = [];
 
-    /// <summary>Charges for the highest average power in a billing period; may be empty.</summary>
+    /// <summary>Charges for power averaged over minutes; may be empty.</summary>
     public IReadOnlyList<DemandCharge> DemandCharges { get; init; } = [];
 
-    /// <summary>The least that a billing period costs before taxes; none in most plans.</summary>
+    /// <summary>Amounts taken off; may be empty.</summary>
+    public IReadOnlyList<Credit> Credits { get; init; } = [];
+
+    /// <summary>Credits for using less during events; may be empty.</summary>
+    public IReadOnlyList<Rebate> Rebates { get; init; } = [];
+
+    /// <summary>What exported energy is worth; none for nothing.</summary>
+    public ExportRule? Export { get; init; }
+
+    /// <summary>The least that a billing period costs; none in most plans.</summary>
     public MinimumBill? MinimumBill { get; init; }
 
     /// <summary>Percentages on other lines, in the order in which they are worked out.</summary>
@@ -65,4 +103,17 @@ public sealed record RatePlan
 
     /// <summary>How monthly amounts and limits follow the length of a billing period.</summary>
     public required Proration Proration { get; init; }
+
+    /// <summary>The plan as it is under choices: nothing in it depends on one any more.</summary>
+    /// <param name="choices">The choice for each option; where one is missing the default holds.</param>
+    public RatePlan For(IReadOnlyDictionary<string, string>? choices) => PlanChoices.Made(this, choices);
+
+    /// <summary>Everything that has a scope.</summary>
+    internal IEnumerable<Scope> Scopes =>
+        CustomerCharges.Concat<Scope>(EnergyCharges).Concat(Adjustments).Concat(DemandCharges).Concat(Credits).Concat(Export?.Prices ?? []);
+
+    /// <summary>The calendar of a charge.</summary>
+    internal RateCalendar CalendarOf(Scope scope) => scope.Calendar is { } name ? Calendars[name] : Calendar;
+
+    internal string? BillingSeasonOf(int month) => BillingSeasons.FirstOrDefault(s => s.Months.Contains(month))?.Name;
 }

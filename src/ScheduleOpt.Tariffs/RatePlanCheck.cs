@@ -1,113 +1,145 @@
-using NodaTime;
 using ScheduleOpt.Tariffs.Calendars;
 using ScheduleOpt.Tariffs.Charges;
+using ScheduleOpt.Tariffs.Choices;
 
 namespace ScheduleOpt.Tariffs;
 
 /// <summary>Finds what contradicts itself in a rate plan.</summary>
 public static class RatePlanCheck
 {
-    /// <summary>Every contradiction found; empty for a plan that can be billed. Names of seasons, day types, periods and taxes are taken to exist: the
-    /// reader of documents sees to that.</summary>
+    /// <summary>The most combinations of choices that a plan may have.</summary>
+    public const int MostCombinations = 200;
+
+    /// <summary>Every contradiction found, under every combination of choices; empty for a plan that can be billed. Names of seasons, day types, periods,
+    /// calendars, options and charges are taken to exist: the reader of documents sees to that.</summary>
     public static IReadOnlyList<PlanFault> Faults(RatePlan plan)
     {
-        var faults = new List<PlanFault>(CalendarCoverage.Days(plan.Calendar));
+        if (plan.Options.Aggregate(1L, (n, o) => Math.Min(n * Math.Max(1, o.Choices.Count), int.MaxValue)) is var count and > MostCombinations)
+        {
+            return [new("/options", $"There must be at most {MostCombinations} combinations of choices.", $"{count}")];
+        }
+
+        var faults = new List<PlanFault>();
+        faults.AddRange(AllowanceCheck.Faults(plan));
+        AddBillingSeasons(faults, plan);
+        AddNames(faults, plan);
         if (faults.Count == 0)
         {
-            faults.AddRange(CalendarCoverage.Hours(plan.Calendar));
-        }
-
-        for (var i = 0; i < plan.EnergyCharges.Count; i++)
-        {
-            AddLadder(faults, plan.EnergyCharges[i], $"/energyCharges/{i}");
-        }
-
-        for (var i = 0; i < plan.Adjustments.Count; i++)
-        {
-            AddLadder(faults, plan.Adjustments[i], $"/adjustments/{i}");
-        }
-
-        if (faults.Count == 0)
-        {
-            AddPrices(faults, plan);
+            foreach (var taken in PlanChoices.All(plan))
+            {
+                faults.AddRange(Made(plan.For(taken)).Except(faults));
+            }
         }
 
         return faults;
+    }
+
+    private static List<PlanFault> Made(RatePlan plan)
+    {
+        var faults = new List<PlanFault>();
+        AddCalendar(faults, plan.Calendar, "");
+        foreach (var (calendar, i) in plan.Calendars.Values.Select((c, i) => (c, i)))
+        {
+            AddCalendar(faults, calendar, $"/calendars/{i}");
+        }
+
+        AddLadders(faults, plan.EnergyCharges, "/energyCharges");
+        AddLadders(faults, plan.Adjustments, "/adjustments");
+        AddDemandLadders(faults, plan);
+        foreach (var (scope, i) in plan.Scopes.Select((s, i) => (s, i)).Where(s => s.s.From > s.s.Until))
+        {
+            faults.Add(new(
+                $"{scope.Place?.Path ?? $"/{i}"}/until", "A charge must not end before it begins.", FormattableString.Invariant($"{scope.From:uuuu-MM-dd} to {scope.Until:uuuu-MM-dd}")));
+        }
+
+        if (faults.Count == 0)
+        {
+            PriceCoverage.Add(faults, plan);
+        }
+
+        return faults;
+    }
+
+    private static void AddCalendar(List<PlanFault> faults, RateCalendar calendar, string path)
+    {
+        var days = CalendarCoverage.Days(calendar, path);
+        faults.AddRange(days.Count > 0 ? days : CalendarCoverage.Hours(calendar, path));
+    }
+
+    private static void AddLadders(List<PlanFault> faults, IReadOnlyList<EnergyCharge> charges, string section)
+    {
+        for (var i = 0; i < charges.Count; i++)
+        {
+            AddLadder(faults, charges[i], charges[i].Place?.Path ?? $"{section}/{i}");
+        }
     }
 
     private static void AddLadder(List<PlanFault> faults, EnergyCharge charge, string path)
     {
         for (var b = 0; b < charge.Blocks.Count; b++)
         {
-            var limit = charge.Blocks[b].UpToKwh;
+            var block = charge.Blocks[b];
             var last = b == charge.Blocks.Count - 1;
-            if (last != limit is null)
+            if (last == block.IsLimited)
             {
-                faults.Add(new($"{path}/blocks/{b}", "Every block but the last must have upToKwh, and the last must have none.", $"block {b + 1}"));
+                faults.Add(new($"{path}/blocks/{b}", "Every block but the last must have a limit, and the last must have none.", $"block {b + 1}"));
             }
-            else if (b > 0 && !last && charge.Blocks[b - 1].UpToKwh is { } below && limit <= below)
+            else if (b > 0 && !last && !Rises(charge.Blocks[b - 1], block))
             {
-                faults.Add(new($"{path}/blocks/{b}/upToKwh", "Limits of blocks must rise.", $"{limit} after {below}"));
-            }
-        }
-
-        if (charge.From > charge.Until)
-        {
-            faults.Add(new($"{path}/until", "A charge must not end before it begins.", $"{charge.From:uuuu-MM-dd} to {charge.Until:uuuu-MM-dd}"));
-        }
-    }
-
-    /// <summary>A period that never holds, or a charge that covers nothing, is a slip of the pen.</summary>
-    private static void AddUnused(List<PlanFault> faults, RatePlan plan, HashSet<(int Season, int Period)> cells)
-    {
-        for (var p = 0; p < plan.Calendar.Periods.Count; p++)
-        {
-            if (!cells.Any(c => c.Period == p))
-            {
-                faults.Add(new($"/periods/{p}", "Each period must hold at some time: no window gives it, or others come before.", plan.Calendar.Periods[p]));
-            }
-        }
-
-        AddUncovering(faults, plan, plan.EnergyCharges, "/energyCharges", cells);
-        AddUncovering(faults, plan, plan.Adjustments, "/adjustments", cells);
-    }
-
-    private static void AddUncovering(
-        List<PlanFault> faults, RatePlan plan, IReadOnlyList<EnergyCharge> charges, string path, HashSet<(int Season, int Period)> cells)
-    {
-        for (var i = 0; i < charges.Count; i++)
-        {
-            var charge = charges[i];
-            if (!cells.Any(c => charge.CoversSeason(plan.Calendar.Seasons[c.Season].Name) && charge.CoversPeriod(plan.Calendar.Periods[c.Period])))
-            {
-                faults.Add(new($"{path}/{i}", "A charge must cover a season and period that occur together.", charge.Name));
+                faults.Add(new($"{path}/blocks/{b}/{LimitName(block)}", "Limits of blocks must rise.", $"{Shown(block)} after {Shown(charge.Blocks[b - 1])}"));
             }
         }
     }
 
-    /// <summary>Each season and period that occurs needs exactly one energy charge on each date.</summary>
-    private static void AddPrices(List<PlanFault> faults, RatePlan plan)
+    // Kinds of limits can't be compared with each other; one of those that both have must rise, and none may fall.
+    private static bool Rises(Block below, Block block)
     {
-        LocalDate?[] slices = [null, .. plan.EnergyCharges
-            .SelectMany(c => new[] { c.From, c.Until?.PlusDays(1) }).OfType<LocalDate>().Distinct().Order().Cast<LocalDate?>()];
-        var cells = CalendarCoverage.Cells(plan.Calendar);
-        AddUnused(faults, plan, cells);
-        foreach (var (season, period) in cells.Order())
+        (decimal?, decimal?)[] both = [(below.UpToKwh, block.UpToKwh), (below.UpToAllowance, block.UpToAllowance), (below.UpToKwhPerKw, block.UpToKwhPerKw)];
+        var comparable = both.Where(l => l.Item1 is not null && l.Item2 is not null).ToArray();
+        return comparable.All(l => l.Item2 >= l.Item1) && (comparable.Length == 0 || comparable.Any(l => l.Item2 > l.Item1) || below.UpToKwh is null != block.UpToKwh is null);
+    }
+
+    private static string LimitName(Block block) => block.UpToKwh is not null ? "upToKwh" : block.UpToAllowance is not null ? "upToAllowance" : "upToKwhPerKw";
+
+    private static string Shown(Block block) => $"{block.UpToKwh ?? block.UpToAllowance ?? block.UpToKwhPerKw}";
+
+    private static void AddDemandLadders(List<PlanFault> faults, RatePlan plan)
+    {
+        for (var i = 0; i < plan.DemandCharges.Count; i++)
         {
-            var (seasonName, periodName) = (plan.Calendar.Seasons[season].Name, plan.Calendar.Periods[period]);
-            var covering = plan.EnergyCharges.Where(c => c.CoversSeason(seasonName) && c.CoversPeriod(periodName)).ToArray();
-            foreach (var slice in slices)
+            var (charge, path) = (plan.DemandCharges[i], plan.DemandCharges[i].Place?.Path ?? $"/demandCharges/{i}");
+            for (var b = 0; b < charge.Blocks.Count; b++)
             {
-                var count = covering.Count(c => c.CoversSliceFrom(slice));
-                if (count != 1)
+                var limit = charge.Blocks[b].UpToKw;
+                if ((b == charge.Blocks.Count - 1) != limit is null)
                 {
-                    faults.Add(new(
-                        "/energyCharges",
-                        "Each season and period must have exactly one energy charge on each date; what comes on top is an adjustment.",
-                        $"season {seasonName}, period {periodName}{(slice is { } s ? $", from {s:uuuu-MM-dd}" : "")}: {count}"));
-                    break;
+                    faults.Add(new($"{path}/blocks/{b}", "Every block but the last must have upToKw, and the last must have none.", $"block {b + 1}"));
+                }
+                else if (b > 0 && limit <= charge.Blocks[b - 1].UpToKw)
+                {
+                    faults.Add(new($"{path}/blocks/{b}/upToKw", "Limits of blocks must rise.", $"{limit} after {charge.Blocks[b - 1].UpToKw}"));
                 }
             }
+        }
+    }
+
+    private static void AddBillingSeasons(List<PlanFault> faults, RatePlan plan)
+    {
+        for (var month = 1; plan.BillingSeasons.Count > 0 && month <= 12; month++)
+        {
+            var holders = plan.BillingSeasons.Count(s => s.Months.Contains(month));
+            if (holders != 1)
+            {
+                faults.Add(new("/billingSeasons", "Each month must lie in exactly one billing season.", $"month {month} lies in {holders}"));
+            }
+        }
+    }
+
+    private static void AddNames(List<PlanFault> faults, RatePlan plan)
+    {
+        foreach (var twice in plan.DemandCharges.GroupBy(d => d.Name).Where(g => g.Count() > 1))
+        {
+            faults.Add(new("/demandCharges", "Each demand charge must have a name of its own: ratchets and limits refer to it, and its peaks are remembered by it.", twice.Key));
         }
     }
 }

@@ -4,7 +4,7 @@ namespace ScheduleOpt.Core.Pricing;
 
 /// <summary>The price of energy over time: where rate plans and the scheduler meet. They never know each other.</summary>
 /// <remarks>Spans follow one another without a gap from <see cref="Start"/> (included) to <see cref="End"/> (excluded); neighbours with the
-/// same price and period are one span.</remarks>
+/// same prices and period are one span.</remarks>
 public sealed class PriceSchedule
 {
     private readonly PriceSpan[] spans;
@@ -14,8 +14,16 @@ public sealed class PriceSchedule
     /// <param name="end">The end of the last span.</param>
     /// <param name="currency">ISO 4217 code.</param>
     /// <param name="warnings">What the reader of the prices must know, such as a block that a price was taken from.</param>
+    /// <param name="terms">Parts of the bill that a price per kWh does not say.</param>
+    /// <param name="edges">Kinks and jumps around the expected use.</param>
     /// <exception cref="ArgumentException">No span, or spans that are not in order.</exception>
-    public PriceSchedule(IEnumerable<PriceSpan> spans, Instant end, string currency, IEnumerable<string>? warnings = null)
+    public PriceSchedule(
+        IEnumerable<PriceSpan> spans,
+        Instant end,
+        string currency,
+        IEnumerable<string>? warnings = null,
+        IEnumerable<PriceTerm>? terms = null,
+        IEnumerable<PriceEdge>? edges = null)
     {
         var merged = new List<PriceSpan>();
         foreach (var span in spans)
@@ -25,7 +33,8 @@ public sealed class PriceSchedule
                 throw new ArgumentException("Price spans must be in order of their starts.", nameof(spans));
             }
 
-            if (merged.Count == 0 || span.ImportPerKwh != merged[^1].ImportPerKwh || span.Period != merged[^1].Period)
+            if (merged.Count == 0 || span.ImportPerKwh != merged[^1].ImportPerKwh || span.ExportPerKwh != merged[^1].ExportPerKwh
+                || span.Period != merged[^1].Period)
             {
                 merged.Add(span);
             }
@@ -40,6 +49,8 @@ public sealed class PriceSchedule
         End = end;
         Currency = currency;
         Warnings = [.. warnings ?? []];
+        Terms = [.. terms ?? []];
+        Edges = [.. edges ?? []];
     }
 
     /// <summary>When the first price begins.</summary>
@@ -56,6 +67,12 @@ public sealed class PriceSchedule
 
     /// <summary>What the reader of the prices must know.</summary>
     public IReadOnlyList<string> Warnings { get; }
+
+    /// <summary>Parts of the bill that a price per kWh does not say, by billing period.</summary>
+    public IReadOnlyList<PriceTerm> Terms { get; }
+
+    /// <summary>Kinks and jumps around the expected use.</summary>
+    public IReadOnlyList<PriceEdge> Edges { get; }
 
     /// <summary>The span that holds at an instant.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The instant is outside the schedule.</exception>

@@ -1,5 +1,6 @@
 using NodaTime;
 using ScheduleOpt.Tariffs.Calendars;
+using ScheduleOpt.Tariffs.Choices;
 
 namespace ScheduleOpt.Interchange.RatePlans;
 
@@ -10,24 +11,54 @@ internal static class CalendarReader
     private static readonly DayType EveryDay = new("every day", [.. Weekdays.ByName.Values]);
     private const string AllHours = "all hours";
 
-    public static RateCalendar Read(Field root)
+    private static readonly Dictionary<string, bool> Clocks = new() { ["legal"] = false, ["standard"] = true };
+
+    /// <summary>The plan's own calendar.</summary>
+    public static RateCalendar Read(Field root, IReadOnlyList<HouseholdOption> options) => Read(root, Zone(root["timeZone"]), null, options);
+
+    /// <summary>The further calendars: what one leaves out is that of the plan's own.</summary>
+    public static IReadOnlyDictionary<string, RateCalendar> Others(Field field, RateCalendar own, IReadOnlyList<HouseholdOption> options)
+    {
+        var calendars = new Dictionary<string, RateCalendar>();
+        foreach (var element in field.List(1, 10, required: false))
+        {
+            if (!element.IsObject())
+            {
+                continue;
+            }
+
+            var name = element["name"].Text(40);
+            if (name.Length > 0 && !calendars.TryAdd(name, Read(element, own.Zone, own, options)))
+            {
+                element["name"].Fault("Each name must be given once.", name);
+            }
+
+            element.RefuseOthers();
+        }
+
+        return calendars;
+    }
+
+    private static RateCalendar Read(Field root, DateTimeZone zone, RateCalendar? own, IReadOnlyList<HouseholdOption> options)
     {
         var seasons = root["seasons"].List(1, 12, required: false).Select(SeasonOf).ToArray();
         var dayTypes = root["dayTypes"].List(1, 10, required: false).Select(DayTypeOf).ToArray();
-        var periods = root["periods"].List(1, 12, required: false).Select(p => p.Text(40)).ToArray();
+        var periods = root["periods"].List(1, 12, required: own is not null).Select(p => p.Text(40)).ToArray();
         Unique(root["seasons"], [.. seasons.Select(s => s.Name)]);
         Unique(root["dayTypes"], [.. dayTypes.Select(t => t.Name)]);
         Unique(root["periods"], periods);
-        seasons = seasons.Length > 0 ? seasons : [AllYear];
-        dayTypes = dayTypes.Length > 0 ? dayTypes : [EveryDay];
+        IReadOnlyList<Season> allSeasons = seasons.Length > 0 ? seasons : own?.Seasons ?? [AllYear];
+        IReadOnlyList<DayType> allDayTypes = dayTypes.Length > 0 ? dayTypes : own?.DayTypes ?? [EveryDay];
 
-        string[] seasonNames = [.. seasons.Select(s => s.Name)], dayTypeNames = [.. dayTypes.Select(t => t.Name)];
+        string[] seasonNames = [.. allSeasons.Select(s => s.Name)], dayTypeNames = [.. allDayTypes.Select(t => t.Name)];
         // A plan that tells days apart says what holidays are, if only that there are none.
-        var holidays = root["holidays"].List(0, 60, required: root["dayTypes"].Exists).Select(h => HolidayReader.Read(h, dayTypeNames)).ToArray();
-        var windows = root["windows"].List(1, 200, required: false).Select(w => WindowOf(w, periods, seasonNames, dayTypeNames)).ToArray();
+        IReadOnlyList<Holiday> holidays = root["holidays"].Exists || own is null || root["dayTypes"].Exists
+            ? [.. root["holidays"].List(0, 60, required: root["dayTypes"].Exists).Select(h => HolidayReader.Read(h, dayTypeNames))]
+            : own.Holidays;
+        var windows = root["windows"].List(1, 200, required: false).Select(w => WindowOf(w, periods, seasonNames, dayTypeNames, options)).ToArray();
         var defaultPeriod = DefaultPeriod(root["defaultPeriod"], periods, windows.Length > 0);
-        return new(
-            Zone(root["timeZone"]), seasons, dayTypes, holidays, periods.Length > 0 ? periods : [AllHours], windows, defaultPeriod);
+        var standard = root["clock"].OneOf(Clocks, false, required: false);
+        return new(zone, allSeasons, allDayTypes, holidays, periods.Length > 0 ? periods : [AllHours], windows, defaultPeriod, standard);
     }
 
     private static DateTimeZone Zone(Field field)
@@ -64,7 +95,8 @@ internal static class CalendarReader
         return type;
     }
 
-    private static PeriodWindow WindowOf(Field field, string[] periods, string[] seasons, string[] dayTypes)
+    private static PeriodWindow WindowOf(
+        Field field, string[] periods, string[] seasons, string[] dayTypes, IReadOnlyList<HouseholdOption> options)
     {
         field.IsObject();
         var period = field["period"].Text(40);
@@ -78,7 +110,10 @@ internal static class CalendarReader
             field["seasons"].Names(seasons, "seasons"),
             field["dayTypes"].Names(dayTypes, "dayTypes"),
             field["from"].ClockMinute(mayBeMidnightAtEnd: false),
-            field["to"].ClockMinute(mayBeMidnightAtEnd: true));
+            field["to"].ClockMinute(mayBeMidnightAtEnd: true))
+        {
+            When = ConditionReader.Read(field["when"], options),
+        };
         if (window.FromMinute == window.ToMinute && field["from"].Exists && field["to"].Exists)
         {
             field["to"].Fault("A window must not end when it begins; the whole day is 00:00 to 24:00.");

@@ -1,210 +1,192 @@
 using ScheduleOpt.Tariffs;
-using ScheduleOpt.Tariffs.Calendars;
 using ScheduleOpt.Tariffs.Charges;
 
 namespace ScheduleOpt.Interchange.RatePlans;
 
 /// <summary>Reads the charges of a rate plan.</summary>
-internal sealed class ChargeReader(RateCalendar calendar)
+internal sealed class ChargeReader(ScopeReader scopes)
 {
     // Rupees and yen need two digits before the point.
     private const decimal LeastPrice = -5, MostPrice = 100, MostAmount = 100_000, MostKwh = 1_000_000;
 
-    private static readonly Dictionary<string, ChargeUnit> Units = new() { ["month"] = ChargeUnit.Month, ["day"] = ChargeUnit.Day };
-
-    private static readonly Dictionary<string, BillPart> Parts = new()
+    internal static readonly Dictionary<string, ChargeUnit> Units = new()
     {
-        ["customerCharge"] = BillPart.CustomerCharge,
-        ["energyCharge"] = BillPart.EnergyCharge,
-        ["demandCharge"] = BillPart.DemandCharge,
-        ["adjustment"] = BillPart.Adjustment,
-        ["minimumBill"] = BillPart.MinimumBill,
+        ["month"] = ChargeUnit.Month,
+        ["day"] = ChargeUnit.Day,
+        ["year"] = ChargeUnit.Year,
+        ["billingPeriod"] = ChargeUnit.BillingPeriod,
     };
 
-    private static readonly Dictionary<string, RoundingScope> Scopes = new() { ["line"] = RoundingScope.Line, ["bill"] = RoundingScope.Bill };
+    private static readonly Dictionary<string, ChargeUnit> CreditUnits = new(Units) { ["kwh"] = ChargeUnit.KilowattHour };
 
-    private static readonly Dictionary<string, RoundingMode> Modes = new() { ["halfUp"] = RoundingMode.HalfUp, ["halfEven"] = RoundingMode.HalfEven };
-
-    private static readonly Dictionary<string, ProrationRule> Rules = new()
+    private static readonly Dictionary<string, ChargeUnit> LimitUnits = new()
     {
-        ["none"] = ProrationRule.None,
-        ["thirtyDays"] = ProrationRule.ThirtyDays,
-        ["averageMonth"] = ProrationRule.AverageMonth,
-        ["daysInMonth"] = ProrationRule.DaysInMonth,
+        ["month"] = ChargeUnit.Month,
+        ["day"] = ChargeUnit.Day,
+        ["thirtyDays"] = ChargeUnit.ThirtyDays,
+        ["billingPeriod"] = ChargeUnit.BillingPeriod,
     };
 
-    private readonly string[] seasons = [.. calendar.Seasons.Select(s => s.Name)];
-    private readonly string[] periods = [.. calendar.Periods];
+    private static readonly Dictionary<string, bool> Fills = new() { ["inProportion"] = false, ["inTimeOrder"] = true };
 
-    public static CustomerCharge Customer(Field field)
+    private static readonly Dictionary<string, MissingPrice> Missing = new()
+    {
+        ["refuse"] = MissingPrice.Refuse,
+        ["previous"] = MissingPrice.Previous,
+        ["dayBefore"] = MissingPrice.DayBefore,
+        ["price"] = MissingPrice.Stated,
+    };
+
+    public CustomerCharge Customer(Field field)
     {
         field.IsObject();
-        var charge = new CustomerCharge(field["name"].Text(80), field["amount"].Number(-MostAmount, MostAmount, ""), field["per"].OneOf(Units));
+        var charge = new CustomerCharge(field["name"].Text(80), field["amount"].Number(-MostAmount, MostAmount, ""), field["per"].OneOf(Units))
+        {
+            PerServiceKw = field["perServiceKw"].YesOrNo(),
+            UseBand = Band(field["useBand"]),
+        };
+        charge = scopes.Scoped(field, charge, byPeriod: false);
         field.RefuseOthers();
         return charge;
     }
 
-    public EnergyCharge Energy(Field field)
+    public Credit Credit(Field field)
     {
         field.IsObject();
-        var flat = field["pricePerKwh"];
-        var blocks = field["blocks"];
-        if (flat.Exists == blocks.Exists)
+        var credit = new Credit(field["name"].Text(80), field["amount"].Number(0, MostAmount, ""), field["per"].OneOf(CreditUnits)) { UseBand = Band(field["useBand"]) };
+        credit = scopes.Scoped(field, credit);
+        field.RefuseOthers();
+        return credit;
+    }
+
+    /// <summary>An energy charge, an adjustment or an export price.</summary>
+    public EnergyCharge Energy(Field field, bool mayHaveBlocks = true, bool mayHaveLayer = false)
+    {
+        field.IsObject();
+        Field flat = field["pricePerKwh"], hourly = field["hourlyPrice"], blocks = mayHaveBlocks ? field["blocks"] : new(null, "", 0, []);
+        var kinds = (flat.Exists ? 1 : 0) + (hourly.Exists ? 1 : 0) + (blocks.Exists ? 1 : 0);
+        if (kinds != 1)
         {
-            field.Fault("It must have either pricePerKwh or blocks.", flat.Exists ? "both" : "neither");
+            field.Fault($"It must have one of pricePerKwh, hourlyPrice{(mayHaveBlocks ? " and blocks" : "")}.", kinds == 0 ? "none" : $"{kinds} of them");
         }
 
+        // Faults of the calendar's name are noted with the scope.
+        var calendar = field["calendar"].Node is { } named && scopes.Others.TryGetValue(named.Text, out var other) ? other : scopes.Own;
+        Block[] read = [.. blocks.List(1, 20, required: false).Select(b => BlockOf(b, calendar.Periods))];
         var charge = new EnergyCharge
         {
             Name = field["name"].Text(80),
-            Seasons = field["seasons"].Names(seasons, "seasons"),
-            Periods = field["periods"].Names(periods, "periods"),
-            From = field["from"].OptionalDate(),
-            Until = field["until"].OptionalDate(),
-            Blocks = flat.Exists ? [new(null, Price(flat))] : [.. blocks.List(1, 20, required: false).Select(BlockOf)],
-            LimitPer = blocks.Exists ? field["limitPer"].OneOf(Units) : ChargeUnit.Month,
-            LimitInWholeKwh = blocks.Exists && field["limitInWholeKwh"].YesOrNo(),
+            Layer = mayHaveLayer && field["layer"].Exists ? field["layer"].Text(40) : EnergyCharge.DefaultLayer,
+            Blocks = blocks.Exists ? read : [new(null, flat.Exists ? Price(flat) : 0)],
+            Hourly = hourly.Exists ? Hourly(hourly) : null,
+            LossFactor = field["lossFactor"].Exists ? field["lossFactor"].Number(0.5m, 2, "") : 1,
         };
+        charge = scopes.Scoped(field, blocks.Exists ? WithLimits(field, charge) : charge);
         field.RefuseOthers();
         return charge;
     }
 
-    public DemandCharge Demand(Field field)
-    {
-        field.IsObject();
-        var charge = new DemandCharge(
-            field["name"].Text(80),
-            field["pricePerKw"].Number(0, 1000, "per kW"),
-            Averaging(field["averagingMinutes"]),
-            field["seasons"].Names(seasons, "seasons"),
-            field["periods"].Names(periods, "periods"));
-        field.RefuseOthers();
-        return charge;
-    }
-
-    public static MinimumBill? Minimum(Field field)
+    public static UseBand? Band(Field field)
     {
         if (!field.Exists || !field.IsObject())
         {
             return null;
         }
 
-        var minimum = new MinimumBill(
-            field["amount"].Number(0, MostAmount, ""),
-            field["per"].OneOf(Units),
-            [.. field["counts"].List(1, 4).Select(p => p.OneOf(Parts))]);
-        if (minimum.Counts.Contains(BillPart.MinimumBill))
+        Field over = field["overKwh"], upTo = field["upToKwh"];
+        var band = new UseBand(over.Exists ? over.Number(0, MostKwh, "kWh") : null, upTo.Exists ? upTo.Number(0, MostKwh, "kWh") : null);
+        if (!over.Exists && !upTo.Exists)
         {
-            field["counts"].Fault("A minimum bill can't count itself.");
+            field.Fault("It must have overKwh, upToKwh or both.", "neither");
+        }
+        else if (band.OverKwh >= band.UpToKwh)
+        {
+            upTo.Fault("It must be more than overKwh.");
         }
 
         field.RefuseOthers();
-        return minimum;
+        return band;
     }
 
-    public static IReadOnlyList<Tax> Taxes(Field field)
+    private static EnergyCharge WithLimits(Field field, EnergyCharge charge)
     {
-        var taxes = new List<Tax>();
-        foreach (var element in field.List(0, 20, required: false))
+        var scaled = charge.Blocks.Any(b => b.UpToKwh is not null || b.UpToAllowance is not null);
+        var (allowance, demand) = (field["allowance"], field["limitDemand"]);
+        if (charge.Blocks.Any(b => b.UpToKwhPerKw is not null) && !demand.Exists)
         {
-            element.IsObject();
-            var name = element["name"].Text(80);
-            if (taxes.Any(t => t.Name == name))
-            {
-                element["name"].Fault("Each tax must have a name of its own.");
-            }
-
-            var on = element["on"];
-            on.IsObject();
-            var parts = on["parts"].List(0, 5, required: false).Select(p => p.OneOf(Parts)).ToArray();
-            var earlier = on["taxes"].Names([.. taxes.Select(t => t.Name)], "taxes before it");
-            if (parts.Length + earlier.Count == 0)
-            {
-                on.Fault("It must name at least one part or earlier tax.", "none");
-            }
-
-            taxes.Add(new(name, element["percent"].Number(-100, 100, "%"), parts, earlier));
-            on.RefuseOthers();
-            element.RefuseOthers();
+            demand.Fault("A charge with upToKwhPerKw must name the demand charge.");
         }
 
-        return taxes;
+        return charge with
+        {
+            LimitPer = scaled || field["limitPer"].Exists ? field["limitPer"].OneOf(LimitUnits) : ChargeUnit.Month,
+            LimitInWholeKwh = field["limitInWholeKwh"].YesOrNo(),
+            Allowance = allowance.Exists ? allowance.Text(40) : null,
+            LimitDemand = demand.Exists ? demand.Text(80) : null,
+            WholeUse = field["wholeUse"].YesOrNo(),
+            FillsInTimeOrder = field["fill"].OneOf(Fills, false, required: false),
+        };
     }
 
-    public static Rounding Rounding(Field field)
+    private static HourlyPrice Hourly(Field field)
     {
         field.IsObject();
-        var rounding = new Rounding(
-            field["each"].OneOf(Scopes), field["mode"].OneOf(Modes), field["decimals"].Exists ? field["decimals"].Whole(0, 4, "") : 2);
+        Field multiplier = field["multiplier"], adder = field["adder"], least = field["atLeast"], most = field["atMost"], stated = field["missingPrice"];
+        var hourly = new HourlyPrice(field["series"].Text(40), field["missing"].OneOf(Missing))
+        {
+            Multiplier = multiplier.Exists ? multiplier.Number(-10, 10, "") : 1,
+            Adder = adder.Exists ? Price(adder) : 0,
+            AtLeast = least.Exists ? Price(least) : null,
+            AtMost = most.Exists ? Price(most) : null,
+            MissingAt = stated.Exists ? Price(stated) : 0,
+        };
+        if (hourly.AtLeast > hourly.AtMost)
+        {
+            most.Fault("It must not be less than atLeast.");
+        }
+
+        if (stated.Exists != (hourly.Missing == MissingPrice.Stated) && field["missing"].Exists)
+        {
+            stated.Fault("missingPrice must stand where missing is price, and only there.", stated.Exists ? null : "none");
+        }
+
         field.RefuseOthers();
-        return rounding;
+        return hourly;
     }
 
-    public static Proration Proration(Field field)
+    private static Block BlockOf(Field field, IReadOnlyList<string> periods)
     {
         field.IsObject();
-        var rule = field["month"].OneOf(Rules);
-        var whole = field["wholeMonthDays"];
-        field.RefuseOthers();
-        if (!whole.Exists || !whole.IsObject())
+        Field limit = field["upToKwh"], share = field["upToAllowance"], perKw = field["upToKwhPerKw"], price = field["pricePerKwh"];
+        var block = new Block(limit.Exists ? limit.Number(0.001m, MostKwh, "kWh") : null, 0)
         {
-            return new(rule);
-        }
-
-        int from = whole["from"].Whole(1, 100, "days"), to = whole["to"].Whole(1, 100, "days");
-        if (from > to)
-        {
-            whole["to"].Fault("It must not be before from.");
-        }
-
-        whole.RefuseOthers();
-        return new(rule, from, to);
-    }
-
-    private Block BlockOf(Field field)
-    {
-        field.IsObject();
-        var limit = field["upToKwh"].Exists ? field["upToKwh"].Number(0.001m, MostKwh, "kWh") : (decimal?)null;
-        var price = field["pricePerKwh"];
-        Block block;
-        if (price.Node is { Kind: NodeKind.Object })
-        {
-            var byPeriod = new Dictionary<string, decimal>();
-            foreach (var (name, member) in price.FreeMembers())
-            {
-                if (!periods.Contains(name))
-                {
-                    member.Fault($"It must name one of the periods: {string.Join(", ", periods)}.", name);
-                }
-
-                byPeriod[name] = Price(member);
-            }
-
-            foreach (var missing in periods.Where(p => !byPeriod.ContainsKey(p)))
-            {
-                price.Fault("It must have a price for each period.", $"none for {missing}");
-            }
-
-            block = new(limit, 0, byPeriod);
-        }
-        else
-        {
-            block = new(limit, Price(price));
-        }
-
+            UpToAllowance = share.Exists ? share.Number(0.01m, 100, "") : null,
+            UpToKwhPerKw = perKw.Exists ? perKw.Number(0.01m, 10_000, "kWh/kW") : null,
+        };
+        block = price.Node is { Kind: NodeKind.Object } ? block with { PriceByPeriod = ByPeriod(price, periods) } : block with { PricePerKwh = Price(price) };
         field.RefuseOthers();
         return block;
     }
 
-    private static int Averaging(Field field)
+    private static Dictionary<string, decimal> ByPeriod(Field price, IReadOnlyList<string> periods)
     {
-        var minutes = field.Whole(15, 60, "minutes");
-        if (minutes is not (15 or 30 or 60))
+        var byPeriod = new Dictionary<string, decimal>();
+        foreach (var (name, member) in price.FreeMembers())
         {
-            field.Fault("It must be 15, 30 or 60 minutes.");
+            if (!periods.Contains(name))
+            {
+                member.Fault($"It must name one of the periods: {string.Join(", ", periods)}.", name);
+            }
+
+            byPeriod[name] = Price(member);
         }
 
-        return minutes;
+        foreach (var missing in periods.Where(p => !byPeriod.ContainsKey(p)))
+        {
+            price.Fault("It must have a price for each period.", $"none for {missing}");
+        }
+
+        return byPeriod;
     }
 
     private static decimal Price(Field field) => field.Number(LeastPrice, MostPrice, "per kWh");

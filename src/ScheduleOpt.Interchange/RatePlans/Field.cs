@@ -1,6 +1,7 @@
 using System.Text;
 using NodaTime;
 using NodaTime.Text;
+using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Interchange.RatePlans;
 
@@ -16,6 +17,9 @@ internal sealed class Field(DocumentNode? node, string pointer, int line, List<F
 
     public DocumentNode? Node => node;
 
+    /// <summary>Where this is in the document.</summary>
+    public DocumentPlace Place => new(Pointer[1..], node?.Line ?? line);
+
     private IReadOnlyList<KeyValuePair<string, DocumentNode>> Members => node?.Kind == NodeKind.Object ? node.Members : [];
 
     /// <summary>A member of this object, there or not.</summary>
@@ -28,6 +32,10 @@ internal sealed class Field(DocumentNode? node, string pointer, int line, List<F
             return new(member, RatePlans.Pointer.Join(Pointer, name), member?.Line ?? node?.Line ?? line, faults);
         }
     }
+
+    /// <summary>The elements of a list, without a word about how many there are.</summary>
+    public IReadOnlyList<Field> Elements =>
+        node is { Kind: NodeKind.List } ? [.. node.Elements.Select((e, i) => new Field(e, $"{Pointer}/{i}", e.Line, faults))] : [];
 
     public void Fault(string rule, string? value = null) =>
         faults.Add(new(Pointer, rule, value ?? node?.Shown ?? "", node?.Line ?? line));
@@ -154,7 +162,7 @@ internal sealed class Field(DocumentNode? node, string pointer, int line, List<F
             return [];
         }
 
-        return [.. node.Elements.Select((e, i) => new Field(e, $"{Pointer}/{i}", e.Line, faults))];
+        return Elements;
     }
 
     /// <summary>The members of an object whose names are free.</summary>
@@ -162,12 +170,12 @@ internal sealed class Field(DocumentNode? node, string pointer, int line, List<F
         [.. Members.Select(m => (m.Key, this[m.Key]))];
 
     /// <summary>A list of names that must exist; left out, it means all.</summary>
-    public IReadOnlyList<string> Names(IReadOnlyCollection<string> known, string of)
+    public IReadOnlyList<string> Names(IReadOnlyCollection<string> known, string of, bool required = false)
     {
         var names = new List<string>();
-        foreach (var element in List(1, 100, required: false))
+        foreach (var element in List(1, 100, required))
         {
-            var name = element.Text(40);
+            var name = element.Text(80);
             if (name.Length > 0 && !known.Contains(name))
             {
                 element.Fault($"It must name one of the {of}: {string.Join(", ", known)}.");
@@ -194,6 +202,18 @@ internal sealed class Field(DocumentNode? node, string pointer, int line, List<F
         return date;
     }
 
+    /// <summary>A local date and time, to the minute.</summary>
+    public LocalDateTime DateAndTime()
+    {
+        var time = Parsed(DateAndTimePattern, "It must be a local date and time such as 2026-01-31T17:00.", new LocalDateTime(2000, 1, 1, 0, 0));
+        if (time.Year is < 1900 or > 2200)
+        {
+            Fault("It must be a date from 1900 to 2200.");
+        }
+
+        return time;
+    }
+
     public LocalDate? OptionalDate() => node is null ? null : Date();
 
     public AnnualDate MonthAndDay() => Parsed(AnnualDatePattern.Iso, "It must be a month and a day such as 06-01.", new AnnualDate(1, 1));
@@ -209,6 +229,8 @@ internal sealed class Field(DocumentNode? node, string pointer, int line, List<F
         var time = Parsed(ClockPattern, "It must be a time of day such as 07:30" + (mayBeMidnightAtEnd ? ", or 24:00." : "."), LocalTime.Midnight);
         return (time.Hour * 60) + time.Minute;
     }
+
+    private static readonly LocalDateTimePattern DateAndTimePattern = LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm");
 
     private static readonly LocalTimePattern ClockPattern = LocalTimePattern.CreateWithInvariantCulture("HH:mm");
 

@@ -2,57 +2,42 @@ using ScheduleOpt.Tariffs.Charges;
 
 namespace ScheduleOpt.Tariffs.Billing;
 
-/// <summary>An energy charge with the cells of use that it covers, and what a billing period's use costs under it.</summary>
+/// <summary>A charge per kWh with the cells of use that it covers, and what a billing period's use costs under it.</summary>
 internal sealed class ChargeLayout
 {
-    private readonly PlanLayout layout;
-    private readonly bool[] dayCells;
-    private readonly bool[] covered;
+    private const int ShareDecimals = 12, ShownDecimals = 6;
 
     public ChargeLayout(PlanLayout layout, EnergyCharge charge, BillPart part)
     {
-        (this.layout, Charge, Part) = (layout, charge, part);
-        Cells = [.. Enumerable.Range(0, layout.Cells).Where(cell => layout.Covers(charge, cell))];
-        covered = new bool[layout.Cells];
-        dayCells = new bool[layout.Cells / layout.Periods];
-        foreach (var cell in Cells)
-        {
-            covered[cell] = true;
-            dayCells[layout.DayCellOf(cell)] = true;
-        }
+        (Charge, Part) = (charge, part);
+        Scope = new(layout, charge);
+        Series = charge.Hourly is { } hourly ? layout.Input.Prices[hourly.Series] : null;
     }
 
     public EnergyCharge Charge { get; }
 
     public BillPart Part { get; }
 
-    /// <summary>The cells it covers, in order.</summary>
-    public int[] Cells { get; }
+    public ScopeLayout Scope { get; }
 
-    public bool Covers(int cell) => covered[cell];
+    /// <summary>The price series of an hourly price; none for other charges.</summary>
+    public PriceSeries? Series { get; }
 
-    /// <summary>All the use that it covers. [kWh]</summary>
-    public decimal Use(PeriodUse use)
-    {
-        long sum = 0;
-        foreach (var cell in Cells)
-        {
-            sum += use.MicroKwh[cell];
-        }
-
-        return sum / (decimal)MeteredSeries.UnitsPerKilowattHour;
-    }
+    private bool IsExport => Part == BillPart.ExportCredit;
 
     /// <summary>Upper limits of the blocks in a billing period; the largest number for the last. [kWh]</summary>
-    public decimal[] Limits(PeriodUse use)
+    /// <param name="use">The billing period.</param>
+    /// <param name="billedKw">Billed power of the demand charge that limits are multiplied by; zero where there is none. [kW]</param>
+    public decimal[] Limits(PeriodUse use, decimal billedKw)
     {
-        decimal covered = 0;
-        for (var i = 0; i < dayCells.Length; i++)
+        var limits = new decimal[Charge.Blocks.Count];
+        for (var i = 0; i < limits.Length; i++)
         {
-            covered += dayCells[i] ? use.Days[i] : 0;
+            limits[i] = Limit(Charge.Blocks[i], use, billedKw);
+            limits[i] = i > 0 && limits[i] < limits[i - 1] ? limits[i - 1] : limits[i];
         }
 
-        return [.. Charge.Blocks.Select(block => Limit(block, covered, use))];
+        return limits;
     }
 
     /// <summary>The block in which the next kWh after some use lies.</summary>
@@ -67,64 +52,213 @@ internal sealed class ChargeLayout
         return block;
     }
 
-    private decimal Limit(Block block, decimal coveredDays, PeriodUse use)
+    /// <summary>The lines of a billing period's use; none for a block without use.</summary>
+    public IEnumerable<BillLine> Lines(PeriodUse use, Rounding rounding, decimal billedKw)
     {
-        if (block.UpToKwh is not { } limit)
+        if (!Scope.IsIn(use))
+        {
+            return [];
+        }
+
+        var total = PeriodUse.Kwh(Scope.MicroKwh(use, IsExport));
+        return total == 0 ? []
+            : Series is not null ? [HourlyLine(use, total, rounding)]
+            : !Charge.HasBlocks && !Charge.HasPricesByPeriod ? [Line(Charge.Name, total, Charge.Blocks[0].PricePerKwh, rounding, "energy x price")]
+            : Charge.FillsInTimeOrder && Charge.HasPricesByPeriod && !Charge.WholeUse ? TimeOrderLines(use, rounding, billedKw)
+            : BlockLines(use, total, rounding, billedKw);
+    }
+
+    public decimal PriceIn(int block, int period) => Charge.Blocks[block].PriceIn(Scope.Calendar.Calendar.Periods[period]);
+
+    /// <summary>Use by period. [1e-6 kWh]</summary>
+    public long[] UseByPeriod(PeriodUse use)
+    {
+        var byPeriod = new long[Scope.Calendar.Periods];
+        foreach (var cell in Scope.Cells)
+        {
+            byPeriod[Scope.Calendar.PeriodOf(cell)] += use.Import[Scope.Calendar.Index][cell];
+        }
+
+        return byPeriod;
+    }
+
+    /// <summary>Energy by block and period when it fills the blocks in order of time. [1e-6 kWh]</summary>
+    public long[,] InTimeOrder(PeriodUse use, decimal[] limits)
+    {
+        var filled = new long[limits.Length, Scope.Calendar.Periods];
+        if (use.Billed is null)
+        {
+            return filled;
+        }
+
+        long used = 0;
+        var block = 0;
+        foreach (var span in use.Spans[Scope.Calendar.Index])
+        {
+            if (!Scope.Covers(Scope.Calendar.CellOf(span)))
+            {
+                continue;
+            }
+
+            var energy = UseSorter.Energy(use.Billed.Import, span.StartSecond, span.EndSecond);
+            while (energy > 0)
+            {
+                var room = limits[block] == decimal.MaxValue ? long.MaxValue : (long)(limits[block] * MeteredSeries.UnitsPerKilowattHour) - used;
+                if (room <= 0)
+                {
+                    block++;
+                    continue;
+                }
+
+                var put = Math.Min(room, energy);
+                filled[block, span.Period] += put;
+                (used, energy) = (used + put, energy - put);
+            }
+        }
+
+        return filled;
+    }
+
+    private decimal Limit(Block block, PeriodUse use, decimal billedKw)
+    {
+        if (!block.IsLimited)
         {
             return decimal.MaxValue;
         }
 
-        // Whole periods first, so that a charge over all days keeps its limit to the last digit.
-        var scaled = Charge.LimitPer == ChargeUnit.Day ? limit * coveredDays
-            : coveredDays == use.TotalDays ? limit * use.Months
-            : limit * use.Months * coveredDays / use.TotalDays;
+        var limit = block.UpToKwh is { } kwh ? Scaled(kwh, use) : decimal.MaxValue;
+        limit = block.UpToKwhPerKw is { } perKw ? Math.Min(limit, perKw * billedKw) : limit;
         // To the millionth of a kWh like the use, so that 30 kWh x 31/30 are 31 kWh.
-        return decimal.Round(scaled, Charge.LimitInWholeKwh ? 0 : 6, MidpointRounding.AwayFromZero);
+        return decimal.Round(limit, Charge.LimitInWholeKwh ? 0 : 6, MidpointRounding.AwayFromZero);
     }
 
-    /// <summary>The lines of a billing period's use; none for a block without use.</summary>
-    public IEnumerable<BillLine> Lines(PeriodUse use, Rounding rounding)
+    private decimal Scaled(decimal limit, PeriodUse use)
     {
-        var total = Use(use);
-        if (total == 0)
+        var days = Scope.Days(use);
+        return Charge.LimitPer switch
         {
-            yield break;
+            ChargeUnit.Day => limit * days,
+            ChargeUnit.ThirtyDays => limit * days / 30,
+            ChargeUnit.BillingPeriod => limit,
+            // Whole periods first, so that a charge over all days keeps its limit to the last digit.
+            _ => days == use.TotalDays ? limit * use.Months : limit * use.Months * days / use.TotalDays,
+        };
+    }
+
+    private List<BillLine> BlockLines(PeriodUse use, decimal total, Rounding rounding, decimal billedKw)
+    {
+        var lines = new List<BillLine>();
+        var limits = Limits(use, billedKw);
+        if (Charge.WholeUse)
+        {
+            var block = 0;
+            while (total > limits[block])
+            {
+                block++;
+            }
+
+            AddBlock(lines, block, total, total, use, rounding);
+            return lines;
         }
 
-        var limits = Limits(use);
         decimal below = 0;
         for (var block = 0; below < total; block++)
         {
             var limit = Math.Min(limits[block], total);
             if (limit > below)
             {
-                foreach (var line in BlockLines(block, limit - below, total, use, rounding))
-                {
-                    yield return line;
-                }
-
+                AddBlock(lines, block, limit - below, total, use, rounding);
                 below = limit;
+            }
+        }
+
+        return lines;
+    }
+
+    private void AddBlock(List<BillLine> lines, int block, decimal width, decimal total, PeriodUse use, Rounding rounding)
+    {
+        var name = BlockName(block);
+        var rule = Charge.WholeUse ? "all the use at the price of the block that it ends in" : "energy of the block x its price";
+        if (Charge.Blocks[block].PriceByPeriod is null)
+        {
+            lines.Add(Line(name, width, Charge.Blocks[block].PricePerKwh, rounding, rule));
+            return;
+        }
+
+        var byPeriod = UseByPeriod(use);
+        for (var period = 0; period < byPeriod.Length; period++)
+        {
+            if (byPeriod[period] > 0)
+            {
+                var share = decimal.Round(PeriodUse.Kwh(byPeriod[period]) * width / total, ShareDecimals);
+                lines.Add(Line($"{name}, {Scope.Calendar.Calendar.Periods[period]}", share, PriceIn(block, period), rounding, rule + ", split over the periods in proportion to their use"));
             }
         }
     }
 
-    private IEnumerable<BillLine> BlockLines(int block, decimal width, decimal total, PeriodUse use, Rounding rounding)
+    private List<BillLine> TimeOrderLines(PeriodUse use, Rounding rounding, decimal billedKw)
     {
-        var name = Charge.HasBlocks ? $"{Charge.Name}, block {block + 1}" : Charge.Name;
-        if (Charge.Blocks[block].PriceByPeriod is null)
+        var lines = new List<BillLine>();
+        var filled = InTimeOrder(use, Limits(use, billedKw));
+        for (var block = 0; block < Charge.Blocks.Count; block++)
         {
-            return [Line(name, width, Charge.Blocks[block].PricePerKwh, rounding)];
+            for (var period = 0; period < Scope.Calendar.Periods; period++)
+            {
+                if (filled[block, period] > 0)
+                {
+                    lines.Add(Line(
+                        $"{BlockName(block)}, {Scope.Calendar.Calendar.Periods[period]}", PeriodUse.Kwh(filled[block, period]), PriceIn(block, period), rounding, "energy of the block x its price, blocks filled in order of time"));
+                }
+            }
         }
 
-        return Cells
-            .GroupBy(layout.PeriodOf, (period, cells) => (period, kwh: use.Kwh(cells)))
-            .Where(p => p.kwh > 0)
-            .Select(p => Line(
-                $"{name}, {layout.Plan.Calendar.Periods[p.period]}", decimal.Round(p.kwh * width / total, 12), PriceIn(block, p.period), rounding));
+        return lines;
     }
 
-    public decimal PriceIn(int block, int period) => Charge.Blocks[block].PriceIn(layout.Plan.Calendar.Periods[period]);
+    private BillLine HourlyLine(PeriodUse use, decimal kwh, Rounding rounding)
+    {
+        decimal amount = 0;
+        var series = (IsExport ? use.Billed!.Export : use.Billed!.Import)!;
+        foreach (var span in use.Spans[Scope.Calendar.Index])
+        {
+            if (!Scope.Covers(Scope.Calendar.CellOf(span)))
+            {
+                continue;
+            }
 
-    private BillLine Line(string name, decimal kwh, decimal price, Rounding rounding) =>
-        new(Part, name, kwh, "kWh", price, rounding.Line(kwh * price));
+            for (var at = span.StartSecond; at < span.EndSecond;)
+            {
+                var index = Series!.IndexAt(at);
+                var next = Math.Min(Series.StartOf(index + 1), span.EndSecond);
+                if (UseSorter.Energy(series, at, next) is var energy && energy != 0)
+                {
+                    amount += energy * Series.Charged(Charge.Hourly!, index)!.Value;
+                }
+
+                at = next;
+            }
+        }
+
+        amount = amount / MeteredSeries.UnitsPerKilowattHour * Charge.LossFactor;
+        amount = IsExport ? -amount : amount;
+        var quantity = kwh * Charge.LossFactor;
+        return Line(Charge.Name, quantity, decimal.Round(amount / quantity, ShownDecimals), amount, rounding, $"energy x price of each interval of {Charge.Hourly!.Series}");
+    }
+
+    private string BlockName(int block) => Charge.HasBlocks ? $"{Charge.Name}, block {block + 1}" : Charge.Name;
+
+    private BillLine Line(string name, decimal kwh, decimal price, Rounding rounding, string rule)
+    {
+        var (quantity, signed) = (kwh * Charge.LossFactor, IsExport ? -price : price);
+        return Line(name, quantity, signed, quantity * signed, rounding, Charge.LossFactor == 1 ? rule : rule + $", energy x {Charge.LossFactor} for losses");
+    }
+
+    private BillLine Line(string name, decimal quantity, decimal price, decimal amount, Rounding rounding, string rule) =>
+        new(Part, name, quantity, "kWh", price, rounding.Line(amount))
+        {
+            Rule = rule,
+            Place = Charge.Place,
+            Charge = Charge.Name,
+            Layer = Part == BillPart.EnergyCharge ? Charge.Layer : null,
+        };
 }

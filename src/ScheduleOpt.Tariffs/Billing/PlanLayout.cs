@@ -1,53 +1,71 @@
 using NodaTime;
 using ScheduleOpt.Tariffs.Calendars;
 using ScheduleOpt.Tariffs.Charges;
+using ScheduleOpt.Tariffs.Events;
 
 namespace ScheduleOpt.Tariffs.Billing;
 
-/// <summary>A rate plan laid out over real dates. Use falls into cells: slice of dates x season x period.</summary>
+/// <summary>A rate plan, its choices made, laid out over real dates.</summary>
 internal sealed class PlanLayout
 {
-    private readonly LocalDate[] cuts;
+    private readonly Dictionary<string, CalendarLayout> byName = [];
 
-    public PlanLayout(RatePlan plan, Instant from, Instant until)
+    public PlanLayout(RatePlan plan, Instant from, Instant until, BillInput input)
     {
-        Plan = plan;
-        cuts = [.. plan.EnergyCharges.Concat(plan.Adjustments)
-            .SelectMany(c => new[] { c.From, c.Until?.PlusDays(1) })
-            .OfType<LocalDate>().Distinct().Order()];
-        Walk = new(plan.Calendar, from, until, cuts);
-        Charges =
-        [
-            .. plan.EnergyCharges.Select(c => new ChargeLayout(this, c, BillPart.EnergyCharge)),
-            .. plan.Adjustments.Select(c => new ChargeLayout(this, c, BillPart.Adjustment)),
-        ];
+        Plan = plan.For(input.Choices);
+        Input = input;
+        Events = Plan.Events.ToDictionary(e => e.Name, e => EventCalls.Of(Plan, e, input));
+        var calendars = new List<CalendarLayout>(1 + Plan.Calendars.Count);
+        CalendarLayout LayOut(string? name, RateCalendar calendar)
+        {
+            var layout = new CalendarLayout(
+                calendars.Count, calendar, Plan.Scopes.Where(s => s.Calendar == name), from, until, EventCalls.Spans(Plan, name, calendar, Events));
+            calendars.Add(layout);
+            return layout;
+        }
+
+        Main = LayOut(null, Plan.Calendar);
+        foreach (var (name, calendar) in Plan.Calendars)
+        {
+            byName.Add(name, LayOut(name, calendar));
+        }
+
+        Calendars = [.. calendars];
+        CustomerCharges = [.. Plan.CustomerCharges.Select(c => (c, new ScopeLayout(this, c)))];
+        EnergyCharges = [.. Plan.EnergyCharges.Select(c => new ChargeLayout(this, c, BillPart.EnergyCharge))];
+        Adjustments = [.. Plan.Adjustments.Select(c => new ChargeLayout(this, c, BillPart.Adjustment))];
+        DemandCharges = [.. Plan.DemandCharges.Select(c => new DemandLayout(this, c))];
+        Credits = [.. Plan.Credits.Select(c => (c, new ScopeLayout(this, c)))];
+        ExportPrices = Plan.Export is { Kind: ExportKind.NetBilling } export
+            ? [.. export.Prices.Select(c => new ChargeLayout(this, c, BillPart.ExportCredit))]
+            : [];
     }
 
     public RatePlan Plan { get; }
 
-    public CalendarWalk Walk { get; }
+    public BillInput Input { get; }
 
-    /// <summary>Energy charges, then adjustments, in the plan's order.</summary>
-    public ChargeLayout[] Charges { get; }
+    /// <summary>The plan's own calendar, then the others.</summary>
+    public CalendarLayout[] Calendars { get; }
 
-    public int Seasons => Plan.Calendar.Seasons.Count;
+    public CalendarLayout Main { get; }
 
-    public int Periods => Plan.Calendar.Periods.Count;
+    /// <summary>Called events by name, in order of time.</summary>
+    public Dictionary<string, CalledEvent[]> Events { get; }
 
-    public int Cells => Walk.Slices * Seasons * Periods;
+    public (CustomerCharge Charge, ScopeLayout Scope)[] CustomerCharges { get; }
 
-    public int CellOf(int slice, int season, int period) => (((slice * Seasons) + season) * Periods) + period;
+    public ChargeLayout[] EnergyCharges { get; }
 
-    public int PeriodOf(int cell) => cell % Periods;
+    public ChargeLayout[] Adjustments { get; }
 
-    /// <summary>Index of slice and season together.</summary>
-    public int DayCellOf(int cell) => cell / Periods;
+    public DemandLayout[] DemandCharges { get; }
 
-    public bool Covers(EnergyCharge charge, int cell)
-    {
-        var slice = cell / (Seasons * Periods);
-        return charge.CoversSliceFrom(slice == 0 ? null : cuts[slice - 1])
-            && charge.CoversSeason(Plan.Calendar.Seasons[DayCellOf(cell) % Seasons].Name)
-            && charge.CoversPeriod(Plan.Calendar.Periods[PeriodOf(cell)]);
-    }
+    public (Credit Credit, ScopeLayout Scope)[] Credits { get; }
+
+    public ChargeLayout[] ExportPrices { get; }
+
+    public decimal ServiceKw => Input.ServiceKw ?? Plan.ServiceKw;
+
+    public CalendarLayout CalendarOf(Scope scope) => scope.Calendar is { } name ? byName[name] : Main;
 }

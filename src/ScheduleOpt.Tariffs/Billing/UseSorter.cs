@@ -12,24 +12,30 @@ internal static class UseSorter
     /// <summary>Use and length of a billing period.</summary>
     /// <param name="layout">The plan's layout; it covers the billing period.</param>
     /// <param name="period">The billing period.</param>
-    /// <param name="series">The series; none for no use. Only the part inside the billing period counts.</param>
-    public static PeriodUse Sort(PlanLayout layout, BillingPeriod period, MeteredSeries? series)
+    /// <param name="billed">The series; none for no use. Only the part inside the billing period counts.</param>
+    public static PeriodUse Sort(PlanLayout layout, BillingPeriod period, BilledUse? billed)
     {
-        var energy = new long[layout.Cells];
-        if (series is not null && series.Start < period.End && series.End > period.Start)
+        var calendars = layout.Calendars;
+        long[][] import = new long[calendars.Length][], export = new long[calendars.Length][];
+        var days = new decimal[calendars.Length][];
+        var spans = new List<CalendarSpan>[calendars.Length];
+        var dates = DaysOf(layout.Plan.Zone, period);
+        for (var c = 0; c < calendars.Length; c++)
         {
-            foreach (var span in layout.Walk.Spans(period.Start, period.End))
+            var calendar = calendars[c];
+            spans[c] = calendar.Walk.Spans(period.Start, period.End);
+            import[c] = Sorted(calendar, spans[c], billed?.Import);
+            export[c] = Sorted(calendar, spans[c], billed?.Export);
+            days[c] = new decimal[calendar.DayCells];
+            foreach (var (date, share) in dates)
             {
-                energy[layout.CellOf(span.Slice, span.Season, span.Period)] += Energy(series, span.StartSecond, span.EndSecond);
+                days[c][calendar.DayCellOf(date)] += share;
             }
         }
 
-        var days = new decimal[layout.Cells / layout.Periods];
         decimal totalDays = 0, calendarMonths = 0;
-        var dates = DaysOf(layout.Plan.Zone, period);
         foreach (var (date, share) in dates)
         {
-            days[(layout.Walk.SliceOf(date) * layout.Seasons) + layout.Walk.SeasonOf(date)] += share;
             totalDays += share;
         }
 
@@ -38,8 +44,39 @@ internal static class UseSorter
             calendarMonths += month.Sum(d => d.Share) / CalendarSystem.Iso.GetDaysInMonth(month.Key.Year, month.Key.Month);
         }
 
-        var months = layout.Plan.Proration.Months(totalDays, calendarMonths);
-        return new(energy, days, totalDays, decimal.Round(months, ShareDecimals));
+        var billingDay = layout.Plan.BillingMonthDay switch
+        {
+            BillingMonthDay.FirstDay => dates[0].Date,
+            BillingMonthDay.LastDay => dates[^1].Date,
+            _ => period.End.InZone(layout.Plan.Zone).Date,
+        };
+        return new()
+        {
+            Period = period,
+            Import = import,
+            Export = export,
+            Days = days,
+            Spans = spans,
+            TotalDays = totalDays,
+            Months = decimal.Round(layout.Plan.Proration.Months(totalDays, calendarMonths), ShareDecimals),
+            MonthIndex = (billingDay.Year * 12) + billingDay.Month - 1,
+            BillingSeason = layout.Plan.BillingSeasonOf(billingDay.Month),
+            Billed = billed,
+        };
+    }
+
+    private static long[] Sorted(CalendarLayout calendar, List<CalendarSpan> spans, MeteredSeries? series)
+    {
+        var energy = new long[calendar.Cells];
+        if (series is not null)
+        {
+            foreach (var span in spans)
+            {
+                energy[calendar.CellOf(span)] += Energy(series, span.StartSecond, span.EndSecond);
+            }
+        }
+
+        return energy;
     }
 
     /// <summary>Energy of a series from one second to another; an interval that a border cuts is split by time, to the last unit. [1e-6 kWh]</summary>
@@ -69,7 +106,8 @@ internal static class UseSorter
 
     private static long Share(long energy, long part, long length) => (long)((Int128)energy * part / length);
 
-    private static List<(LocalDate Date, decimal Share)> DaysOf(DateTimeZone zone, BillingPeriod period)
+    /// <summary>The dates of a billing period, each with the share of it that lies inside.</summary>
+    public static List<(LocalDate Date, decimal Share)> DaysOf(DateTimeZone zone, BillingPeriod period)
     {
         var dates = new List<(LocalDate, decimal)>(32);
         var date = period.Start.InZone(zone).Date;

@@ -10,7 +10,9 @@ public static class CalendarCoverage
     private const int FirstYear = 2001, Years = 40;
 
     /// <summary>Days that lie in no season or in several, and days of the week with no day type or several.</summary>
-    public static IReadOnlyList<PlanFault> Days(RateCalendar calendar)
+    /// <param name="calendar">The calendar.</param>
+    /// <param name="path">Where the document says it: empty for the plan's own.</param>
+    public static IReadOnlyList<PlanFault> Days(RateCalendar calendar, string path = "")
     {
         var faults = new List<PlanFault>();
         for (var day = 0; day < SeasonDays.Count; day++)
@@ -19,7 +21,7 @@ public static class CalendarCoverage
             var holders = calendar.Seasons.Where(s => s.Ranges.Any(r => r.Contains(date))).Select(s => s.Name).ToArray();
             if (holders.Length != 1)
             {
-                faults.Add(new("/seasons", "Each day of the year, 29 February included, must lie in exactly one season.",
+                faults.Add(new($"{path}/seasons", "Each day of the year, 29 February included, must lie in exactly one season.",
                     $"{date} lies in {(holders.Length == 0 ? "none" : string.Join(", ", holders))}"));
                 break;
             }
@@ -30,7 +32,7 @@ public static class CalendarCoverage
             var holders = calendar.DayTypes.Where(t => t.Days.Contains(weekday)).Select(t => t.Name).ToArray();
             if (holders.Length != 1)
             {
-                faults.Add(new("/dayTypes", "Each day of the week must belong to exactly one day type.",
+                faults.Add(new($"{path}/dayTypes", "Each day of the week must belong to exactly one day type.",
                     $"{weekday} belongs to {(holders.Length == 0 ? "none" : string.Join(", ", holders))}"));
             }
         }
@@ -39,8 +41,10 @@ public static class CalendarCoverage
     }
 
     /// <summary>Gaps and overlaps of the clock windows, each with its season and day type; none where there is a default period.</summary>
+    /// <param name="calendar">The calendar.</param>
+    /// <param name="path">Where the document says it: empty for the plan's own.</param>
     /// <remarks>Call it only for calendars whose <see cref="Days"/> are in order.</remarks>
-    public static IReadOnlyList<PlanFault> Hours(RateCalendar calendar)
+    public static IReadOnlyList<PlanFault> Hours(RateCalendar calendar, string path = "")
     {
         if (calendar.DefaultPeriod is not null)
         {
@@ -58,7 +62,7 @@ public static class CalendarCoverage
                 if (holding.Count != 1)
                 {
                     var end = i + 1 < breakpoints.Length ? breakpoints[i + 1] : DaySegments.MinutesPerDay;
-                    faults.TryAdd((today, holding.Count == 0), Fault(calendar, breakpoints[i], end, before, today, holding));
+                    faults.TryAdd((today, holding.Count == 0), Fault(calendar, path, breakpoints[i], end, before, today, holding));
                 }
             }
         }
@@ -104,7 +108,7 @@ public static class CalendarCoverage
     }
 
     private static PlanFault Fault(
-        RateCalendar calendar, int from, int to, DayKind before, DayKind today, List<PeriodWindow> holding)
+        RateCalendar calendar, string path, int from, int to, DayKind before, DayKind today, List<PeriodWindow> holding)
     {
         var day = $"season {calendar.Seasons[today.Season].Name}, day type {calendar.DayTypes[today.DayType].Name}";
         var eve = before == today
@@ -112,7 +116,7 @@ public static class CalendarCoverage
             : $" (after a day of season {calendar.Seasons[before.Season].Name}, day type {calendar.DayTypes[before.DayType].Name})";
         var what = holding.Count == 0 ? "in no window" : $"in windows of {string.Join(" and ", holding.Select(w => w.Period))}";
         return new(
-            "/windows",
+            $"{path}/windows",
             "Without a defaultPeriod the windows must cover each minute of each season and day type exactly once.",
             $"{day}{eve}: {Clock(from)} to {Clock(to)} is {what}");
     }

@@ -7,6 +7,7 @@ internal sealed class CalendarWalk
 {
     private readonly RateCalendar calendar;
     private readonly LocalDate[] cuts;
+    private readonly EventSpan[] events;
     private readonly LocalDate first;
     private readonly DayKind[] kinds;
     private readonly int[] breakpoints;
@@ -17,11 +18,13 @@ internal sealed class CalendarWalk
     /// <param name="from">First instant that will be asked for.</param>
     /// <param name="until">End of what will be asked for.</param>
     /// <param name="cuts">Dates at which a charge begins or ends, in order.</param>
-    public CalendarWalk(RateCalendar calendar, Instant from, Instant until, LocalDate[] cuts)
+    /// <param name="events">Hours in which an event gives the period, in order, without overlaps; none for no events.</param>
+    public CalendarWalk(RateCalendar calendar, Instant from, Instant until, LocalDate[] cuts, EventSpan[]? events = null)
     {
-        (this.calendar, this.cuts) = (calendar, cuts);
-        first = from.InZone(calendar.Zone).Date.PlusDays(-1);
-        var last = until.InZone(calendar.Zone).Date;
+        (this.calendar, this.cuts, this.events) = (calendar, cuts, events ?? []);
+        // Two days before: standard time lags behind, and windows run over midnight.
+        first = from.InZone(calendar.Zone).Date.PlusDays(-2);
+        var last = until.InZone(calendar.Zone).Date.PlusDays(1);
         kinds = new DayKind[Period.DaysBetween(first, last) + 1];
         for (var i = 0; i < kinds.Length; i++)
         {
@@ -54,6 +57,17 @@ internal sealed class CalendarWalk
 
     public int SeasonOf(LocalDate date) => kinds[Period.DaysBetween(first, date)].Season;
 
+    /// <summary>The date of a second by the calendar's clock.</summary>
+    public LocalDate DateAt(long second)
+    {
+        var instant = Instant.FromUnixTimeSeconds(second);
+        var constant = calendar.Zone.GetZoneInterval(instant);
+        return instant.WithOffset(calendar.StandardTime ? constant.StandardOffset : constant.WallOffset).Date;
+    }
+
+    /// <summary>The kind of a date.</summary>
+    public DayKind KindOf(LocalDate date) => kinds[Period.DaysBetween(first, date)];
+
     /// <summary>The spans from one instant to another, in order, without gaps; neighbours differ.</summary>
     public List<CalendarSpan> Spans(Instant from, Instant until)
     {
@@ -64,10 +78,40 @@ internal sealed class CalendarWalk
         {
             var start = constant.HasStart && constant.Start > from ? constant.Start : from;
             var end = constant.HasEnd && constant.End < until ? constant.End : until;
-            AddDays(spans, start, end, constant.WallOffset);
+            AddDays(spans, start, end, calendar.StandardTime ? constant.StandardOffset : constant.WallOffset);
         }
 
-        return spans;
+        return events.Length == 0 ? spans : WithEvents(spans);
+    }
+
+    private List<CalendarSpan> WithEvents(List<CalendarSpan> spans)
+    {
+        var cut = new List<CalendarSpan>(spans.Count + events.Length);
+        foreach (var span in spans)
+        {
+            var at = span.StartSecond;
+            foreach (var called in events)
+            {
+                long from = Math.Max(called.StartSecond, at), to = Math.Min(called.EndSecond, span.EndSecond);
+                if (from < to)
+                {
+                    if (at < from)
+                    {
+                        Add(cut, span with { StartSecond = at, EndSecond = from });
+                    }
+
+                    Add(cut, span with { StartSecond = from, EndSecond = to, Period = called.Period });
+                    at = to;
+                }
+            }
+
+            if (at < span.EndSecond)
+            {
+                Add(cut, span with { StartSecond = at });
+            }
+        }
+
+        return cut;
     }
 
     private void AddDays(List<CalendarSpan> spans, Instant start, Instant end, Offset offset)

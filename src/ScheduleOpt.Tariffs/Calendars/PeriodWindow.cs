@@ -1,3 +1,5 @@
+using ScheduleOpt.Tariffs.Charges;
+
 namespace ScheduleOpt.Tariffs.Calendars;
 
 /// <summary>Hours of the local clock that belong to a period.</summary>
@@ -11,6 +13,9 @@ namespace ScheduleOpt.Tariffs.Calendars;
 public sealed record PeriodWindow(
     string Period, IReadOnlyList<string> Seasons, IReadOnlyList<string> DayTypes, int FromMinute, int ToMinute)
 {
+    /// <summary>Choices under which it is there; none: always.</summary>
+    public Condition? When { get; init; }
+
     /// <summary>Whether it runs over midnight into the next day.</summary>
     public bool CrossesMidnight => ToMinute < FromMinute;
 }

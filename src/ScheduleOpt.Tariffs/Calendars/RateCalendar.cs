@@ -9,7 +9,7 @@ public sealed class RateCalendar
 {
     private readonly byte[] seasonOfDay = new byte[SeasonDays.Count];
     private readonly int[] dayTypeOfWeekday = new int[8];
-    private readonly Lazy<HashSet<(DayKind Before, DayKind Today)>> neighbours;
+    private Lazy<HashSet<(DayKind Before, DayKind Today)>> neighbours;
 
     /// <summary>Makes a calendar.</summary>
     /// <param name="zone">Time zone of the windows and dates.</param>
@@ -19,6 +19,7 @@ public sealed class RateCalendar
     /// <param name="periods">Names of the periods, at least one.</param>
     /// <param name="windows">In order of precedence.</param>
     /// <param name="defaultPeriod">Name of the period where no window holds.</param>
+    /// <param name="standardTime">Whether its clock is without daylight saving.</param>
     public RateCalendar(
         DateTimeZone zone,
         IReadOnlyList<Season> seasons,
@@ -26,10 +27,11 @@ public sealed class RateCalendar
         IReadOnlyList<Holiday> holidays,
         IReadOnlyList<string> periods,
         IReadOnlyList<PeriodWindow> windows,
-        string? defaultPeriod)
+        string? defaultPeriod,
+        bool standardTime = false)
     {
-        (Zone, Seasons, DayTypes, Holidays, Periods, Windows, DefaultPeriod) =
-            (zone, seasons, dayTypes, holidays, periods, windows, defaultPeriod);
+        (Zone, Seasons, DayTypes, Holidays, Periods, Windows, DefaultPeriod, StandardTime) =
+            (zone, seasons, dayTypes, holidays, periods, windows, defaultPeriod, standardTime);
 
         WindowLayouts = [.. windows.Select(w => new WindowLayout(w, periods, seasons, dayTypes))];
         DefaultPeriodIndex = Math.Max(0, periods.IndexWhere(p => p == defaultPeriod));
@@ -67,7 +69,14 @@ public sealed class RateCalendar
     /// <summary>The period where no window holds; none where the windows cover everything.</summary>
     public string? DefaultPeriod { get; }
 
-    /// <summary>The period that holds at an instant.</summary>
+    /// <summary>Whether its clock is standard time all year; otherwise the legal one.</summary>
+    public bool StandardTime { get; }
+
+    /// <summary>The same calendar with other windows.</summary>
+    public RateCalendar With(IReadOnlyList<PeriodWindow> windows) =>
+        new(Zone, Seasons, DayTypes, Holidays, Periods, windows, DefaultPeriod, StandardTime) { neighbours = neighbours };
+
+    /// <summary>The period that holds at an instant, events apart.</summary>
     public string PeriodAt(Instant instant)
     {
         var span = new CalendarWalk(this, instant, instant + Duration.FromSeconds(1), []).Spans(instant, instant + Duration.FromSeconds(1))[0];

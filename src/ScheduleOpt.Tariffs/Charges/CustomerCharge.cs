@@ -1,17 +1,22 @@
 namespace ScheduleOpt.Tariffs.Charges;
 
-/// <summary>A fixed charge that does not depend on use.</summary>
+/// <summary>A fixed charge.</summary>
 /// <param name="Name">What the bill calls it.</param>
-/// <param name="Amount">Amount per month or per day; may be negative (a fixed credit). [currency]</param>
-/// <param name="Per">Per month (scaled by the plan's proration) or per day of the billing period.</param>
-public sealed record CustomerCharge(string Name, decimal Amount, ChargeUnit Per);
-
-/// <summary>What a fixed amount or a block limit is counted by.</summary>
-public enum ChargeUnit
+/// <param name="Amount">Amount per unit; may be negative (a fixed credit). [currency]</param>
+/// <param name="Per">Month, day, year or billing period.</param>
+public sealed record CustomerCharge(string Name, decimal Amount, ChargeUnit Per) : Scope
 {
-    /// <summary>By month: scaled by the plan's proration rule.</summary>
-    Month,
+    /// <summary>Whether it is for each kW of the service.</summary>
+    public bool PerServiceKw { get; init; }
 
-    /// <summary>By day of the billing period. Never turned into months.</summary>
-    Day,
+    /// <summary>The use of a billing period with which it holds; none where use doesn't matter.</summary>
+    public UseBand? UseBand { get; init; }
+}
+
+/// <summary>A band of the use of a billing period; its limits are not scaled.</summary>
+/// <param name="OverKwh">Lower limit, excluded; none for no limit. [kWh]</param>
+/// <param name="UpToKwh">Upper limit, included; none for no limit. [kWh]</param>
+public sealed record UseBand(decimal? OverKwh, decimal? UpToKwh)
+{
+    internal bool Holds(decimal kwh) => (OverKwh is null || kwh > OverKwh) && (UpToKwh is null || kwh <= UpToKwh);
 }

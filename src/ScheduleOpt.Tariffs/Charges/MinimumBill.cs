@@ -1,7 +1,14 @@
 namespace ScheduleOpt.Tariffs.Charges;
 
-/// <summary>The least that the counted parts of a billing period cost; what is missing is a line of its own, before taxes.</summary>
-/// <param name="Amount">Zero or more, per month or per day. [currency]</param>
-/// <param name="Per">Per month (scaled by the plan's proration) or per day.</param>
+/// <summary>The least that the counted parts of a billing period cost; what is missing is a line of its own.</summary>
+/// <param name="Amount">Zero or more. [currency]</param>
+/// <param name="Per">Month, day, year or billing period.</param>
 /// <param name="Counts">The parts that count towards it.</param>
-public sealed record MinimumBill(decimal Amount, ChargeUnit Per, IReadOnlyList<BillPart> Counts);
+public sealed record MinimumBill(decimal Amount, ChargeUnit Per, IReadOnlyList<BillPart> Counts)
+{
+    /// <summary>Whether it is worked out after taxes; otherwise before, and taxes may be taken on it.</summary>
+    public bool AfterTaxes { get; init; }
+
+    /// <summary>Where the document says so.</summary>
+    public DocumentPlace? Place { get; init; }
+}

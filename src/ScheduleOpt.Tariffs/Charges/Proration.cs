@@ -18,6 +18,7 @@ public sealed record Proration(ProrationRule Rule, int? WholeMonthFrom = null, i
                 ProrationRule.ThirtyDays => days / 30,
                 ProrationRule.AverageMonth => days * 12 / 365,
                 ProrationRule.DaysInMonth => calendarMonths,
+                ProrationRule.WholeMonths => Math.Max(1, decimal.Round(days * 12 / 365, MidpointRounding.AwayFromZero)),
                 _ => 1,
             };
 }
@@ -36,4 +37,7 @@ public enum ProrationRule
 
     /// <summary>Each day is one share of its own month.</summary>
     DaysInMonth,
+
+    /// <summary>Days over 365/12, to the nearest whole month, at least one.</summary>
+    WholeMonths,
 }

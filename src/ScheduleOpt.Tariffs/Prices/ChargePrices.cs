@@ -1,3 +1,4 @@
+using ScheduleOpt.Core.Pricing;
 using ScheduleOpt.Tariffs.Billing;
 
 namespace ScheduleOpt.Tariffs.Prices;
@@ -6,36 +7,78 @@ namespace ScheduleOpt.Tariffs.Prices;
 internal sealed class ChargePrices
 {
     private readonly ChargeLayout charge;
+    private readonly PeriodUse use;
     private readonly decimal reachedKwh;
     private readonly int reachedBlock;
     private readonly decimal[] limits;
     private readonly decimal[] byPeriod;
 
-    /// <param name="layout">The plan's layout.</param>
-    /// <param name="charge">The charge.</param>
+    /// <param name="charge">The charge, flat or in blocks.</param>
     /// <param name="use">Expected use of the billing period.</param>
     /// <param name="before">Use on top of it, of unknown hours. [kWh]</param>
-    public ChargePrices(PlanLayout layout, ChargeLayout charge, PeriodUse use, decimal before)
+    /// <param name="billedKw">Billed power that limits are multiplied by. [kW]</param>
+    /// <param name="factor">What percentages make of a unit on it.</param>
+    public ChargePrices(ChargeLayout charge, PeriodUse use, decimal before, decimal billedKw, decimal factor)
     {
-        this.charge = charge;
-        limits = charge.Limits(use);
-        reachedKwh = charge.Use(use) + before;
+        (this.charge, this.use) = (charge, use);
+        Factor = factor * charge.Charge.LossFactor;
+        IsIn = charge.Scope.IsIn(use);
+        limits = charge.Limits(use, billedKw);
+        reachedKwh = PeriodUse.Kwh(charge.Scope.MicroKwh(use)) + before;
         reachedBlock = ChargeLayout.BlockAfter(reachedKwh, limits);
-        byPeriod = reachedKwh > 0 && charge.Charge.Blocks.Any(b => b.PriceByPeriod is not null)
-            ? SharedBlocks(layout, use)
-            : [.. Enumerable.Range(0, layout.Periods).Select(period => charge.PriceIn(reachedBlock, period))];
+        byPeriod = !charge.Charge.HasPricesByPeriod || reachedKwh == 0 || charge.Charge.WholeUse
+            ? [.. Enumerable.Range(0, charge.Scope.Calendar.Periods).Select(period => charge.PriceIn(reachedBlock, period))]
+            : charge.Charge.FillsInTimeOrder ? LastBlock() : SharedBlocks();
     }
 
-    public BillPart Part => charge.Part;
+    public ChargeLayout Charge => charge;
 
-    public bool Covers(int cell) => charge.Covers(cell);
+    /// <summary>Whether it is there in the billing period.</summary>
+    public bool IsIn { get; }
 
-    public decimal In(int period) => byPeriod[period];
+    /// <summary>What percentages and losses make of its prices.</summary>
+    public decimal Factor { get; }
+
+    public decimal In(int period) => byPeriod[period] * Factor;
+
+    /// <summary>The blocks as a term; none for a flat price.</summary>
+    public BlockTerm? Term(NodaTime.Interval billingPeriod, IReadOnlyList<NodaTime.Interval> hours)
+    {
+        if (!IsIn || !charge.Charge.HasBlocks)
+        {
+            return null;
+        }
+
+        var blocks = new PriceBlock[limits.Length];
+        decimal below = 0;
+        for (var i = 0; i < blocks.Length; i++)
+        {
+            blocks[i] = new(limits[i] == decimal.MaxValue ? null : limits[i] - below, MeanPrice(i) * Factor);
+            below = limits[i];
+        }
+
+        var rises = blocks.Skip(reachedBlock).Zip(blocks.Skip(reachedBlock + 1), (a, b) => b.PricePerKwh >= a.PricePerKwh).All(r => r);
+        var convex = rises && !charge.Charge.WholeUse && !charge.Charge.HasPricesByPeriod;
+        return new(charge.Charge.Name, billingPeriod, convex, hours, reachedKwh, blocks, reachedBlock, charge.Charge.WholeUse);
+    }
+
+    /// <summary>The nearest limits; none for a flat price.</summary>
+    public PriceEdge? Edge()
+    {
+        if (!IsIn || !charge.Charge.HasBlocks)
+        {
+            return null;
+        }
+
+        decimal? more = limits[reachedBlock] == decimal.MaxValue ? null : limits[reachedBlock] - reachedKwh;
+        decimal? less = reachedBlock == 0 ? null : reachedKwh - limits[reachedBlock - 1];
+        return new(EdgeKind.Block, charge.Charge.Name, use.Period.Start, more, less, "kWh", charge.Charge.WholeUse);
+    }
 
     /// <summary>What the reader of a price in blocks must know; empty for a flat price.</summary>
     public string Warning(string billingPeriod)
     {
-        if (!charge.Charge.HasBlocks || charge.Cells.Length == 0)
+        if (!IsIn || !charge.Charge.HasBlocks || charge.Scope.Cells.Length == 0)
         {
             return "";
         }
@@ -46,12 +89,22 @@ internal sealed class ChargePrices
             + (room == decimal.MaxValue ? "." : FormattableString.Invariant($"; after {room - reachedKwh:0.#} kWh more the price changes."));
     }
 
+    private decimal MeanPrice(int block)
+    {
+        var shares = Shares();
+        return shares.Select((share, period) => share * charge.PriceIn(block, period)).Sum();
+    }
+
+    // In order of time one more kWh pushes later use up: it is priced at the block reached at the end. An estimate where periods differ in how prices rise.
+    private decimal[] LastBlock() =>
+        [.. Enumerable.Range(0, charge.Scope.Calendar.Periods).Select(period => charge.PriceIn(reachedBlock, period))];
+
     // cost = sum over blocks of width / total * (sum over periods of use * price): one more kWh is priced at its period's share of every block, and moves
     // everyone's use a little towards the block reached.
-    private decimal[] SharedBlocks(PlanLayout layout, PeriodUse use)
+    private decimal[] SharedBlocks()
     {
-        var shares = Shares(layout, use);
-        var prices = new decimal[layout.Periods];
+        var shares = Shares();
+        var prices = new decimal[charge.Scope.Calendar.Periods];
         decimal below = 0, mean = 0;
         for (var block = 0; block <= reachedBlock; block++)
         {
@@ -69,15 +122,16 @@ internal sealed class ChargePrices
     }
 
     // Use of unknown hours is taken to be spread like the expected use.
-    private decimal[] Shares(PlanLayout layout, PeriodUse use)
+    private decimal[] Shares()
     {
-        var expected = charge.Use(use) * MeteredSeries.UnitsPerKilowattHour;
-        var shares = new decimal[layout.Periods];
-        foreach (var cell in charge.Cells)
+        var uses = charge.UseByPeriod(use);
+        var expected = (decimal)uses.Sum();
+        if (expected > 0)
         {
-            shares[layout.PeriodOf(cell)] += expected > 0 ? use.MicroKwh[cell] / expected : 1m / charge.Cells.Length;
+            return [.. uses.Select(u => u / expected)];
         }
 
-        return shares;
+        var periods = charge.Scope.Cells.Select(charge.Scope.Calendar.PeriodOf).Distinct().ToArray();
+        return [.. Enumerable.Range(0, uses.Length).Select(p => periods.Contains(p) ? 1m / periods.Length : 0)];
     }
 }

@@ -1,0 +1,75 @@
+using ScheduleOpt.Tariffs.Charges;
+
+namespace ScheduleOpt.Tariffs;
+
+/// <summary>Finds what is wrong with what is given beside a plan.</summary>
+public static class BillInputCheck
+{
+    private const decimal LargestServiceKw = 10_000;
+
+    /// <summary>Every fault; the path names the member of <see cref="BillInput"/>.</summary>
+    public static IReadOnlyList<PlanFault> Faults(RatePlan plan, MeteredSeries series, BillInput input)
+    {
+        var faults = new List<PlanFault>();
+        foreach (var (name, choice) in input.Choices)
+        {
+            var option = plan.Options.FirstOrDefault(o => o.Name == name);
+            if (option is null)
+            {
+                faults.Add(new($"/choices/{name}", $"It must be an option of the plan: {Listed(plan.Options.Select(o => o.Name))}.", name));
+            }
+            else if (!option.Choices.Contains(choice))
+            {
+                faults.Add(new($"/choices/{name}", $"It must be one of {Listed(option.Choices)}.", choice));
+            }
+        }
+
+        if (input.Export is { } export && (export.Start != series.Start || export.Interval != series.Interval || export.Count != series.Count))
+        {
+            faults.Add(new("/export", "Export must have the start, interval and length of the import.", $"{export.Count} intervals"));
+        }
+
+        if (input.ServiceKw is { } kw && (kw <= 0 || kw > LargestServiceKw))
+        {
+            faults.Add(new("/serviceKw", $"It must be more than 0 and at most {LargestServiceKw} kW.", $"{kw}"));
+        }
+
+        foreach (var name in input.Events.Keys.Where(n => plan.Events.All(e => e.Name != n)))
+        {
+            faults.Add(new($"/events/{name}", $"It must be an event of the plan: {Listed(plan.Events.Select(e => e.Name))}.", name));
+        }
+
+        foreach (var (name, called) in input.Events.SelectMany(e => e.Value.Select(c => (e.Key, c))).Where(e => e.c.To <= e.c.From))
+        {
+            faults.Add(new($"/events/{name}", "An event must end after it begins.", FormattableString.Invariant($"{called.From:uuuu-MM-ddTHH:mm}")));
+        }
+
+        AddPrices(faults, plan, series.Start.ToUnixTimeSeconds(), series.End.ToUnixTimeSeconds(), input);
+        return faults;
+    }
+
+    /// <summary>Price series that are missing, or have a gap that no rule fills.</summary>
+    internal static void AddPrices(List<PlanFault> faults, RatePlan plan, long from, long until, BillInput input)
+    {
+        foreach (var hourly in plan.EnergyCharges.Concat(plan.Adjustments).Concat(plan.Export?.Prices ?? []).Select(c => c.Hourly).OfType<HourlyPrice>())
+        {
+            if (!input.Prices.TryGetValue(hourly.Series, out var prices))
+            {
+                faults.Add(new($"/prices/{hourly.Series}", "The plan needs this price series beside it.", "none"));
+                continue;
+            }
+
+            for (var index = prices.IndexAt(from); prices.StartOf(index) < until; index++)
+            {
+                if (prices.Charged(hourly, index) is null)
+                {
+                    var at = NodaTime.Instant.FromUnixTimeSeconds(prices.StartOf(index));
+                    faults.Add(new($"/prices/{hourly.Series}", "The series must have a price for each interval of the bill, or the plan a rule for missing ones.", $"none at {at}"));
+                    break;
+                }
+            }
+        }
+    }
+
+    private static string Listed(IEnumerable<string> names) => names.DefaultIfEmpty("none").Aggregate((a, b) => $"{a}, {b}");
+}

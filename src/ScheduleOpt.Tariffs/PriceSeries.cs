@@ -1,0 +1,70 @@
+using NodaTime;
+using ScheduleOpt.Tariffs.Charges;
+
+namespace ScheduleOpt.Tariffs;
+
+/// <summary>Prices that were published interval by interval, such as day-ahead prices. [currency/kWh]</summary>
+/// <param name="Start">When the first price begins; a whole second.</param>
+/// <param name="Interval">Length of every interval; whole minutes.</param>
+/// <param name="PerKwh">A price for each interval; none where it is missing. Negative ones are prices like any other.</param>
+public sealed record PriceSeries(Instant Start, Duration Interval, IReadOnlyList<decimal?> PerKwh)
+{
+    private const int DaysBack = 7;
+
+    /// <summary>Index of the interval that holds at a second; may lie outside the series.</summary>
+    internal long IndexAt(long second)
+    {
+        var length = (long)Interval.TotalSeconds;
+        var after = second - Start.ToUnixTimeSeconds();
+        return after >= 0 ? after / length : -((length - 1 - after) / length);
+    }
+
+    internal long StartOf(long index) => Start.ToUnixTimeSeconds() + (index * (long)Interval.TotalSeconds);
+
+    /// <summary>What is charged in an interval; none where no rule gives a price.</summary>
+    internal decimal? Charged(HourlyPrice rule, long index)
+    {
+        var price = At(index);
+        if (price is null)
+        {
+            price = rule.Missing switch
+            {
+                MissingPrice.Previous => Previous(index),
+                MissingPrice.DayBefore => DayBefore(index),
+                MissingPrice.Stated => rule.MissingAt,
+                _ => null,
+            };
+        }
+
+        return price is { } p ? rule.Of(p) : null;
+    }
+
+    private decimal? At(long index) => index >= 0 && index < PerKwh.Count ? PerKwh[(int)index] : null;
+
+    private decimal? Previous(long index)
+    {
+        for (var i = Math.Min(index, PerKwh.Count) - 1; i >= 0; i--)
+        {
+            if (PerKwh[(int)i] is { } price)
+            {
+                return price;
+            }
+        }
+
+        return null;
+    }
+
+    private decimal? DayBefore(long index)
+    {
+        var second = StartOf(index);
+        for (var day = 1; day <= DaysBack; day++)
+        {
+            if (At(IndexAt(second - (day * NodaConstants.SecondsPerDay))) is { } price)
+            {
+                return price;
+            }
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,177 @@
+using NodaTime;
+using ScheduleOpt.Core.Pricing;
+using ScheduleOpt.Tariffs.Billing;
+using ScheduleOpt.Tariffs.Charges;
+
+namespace ScheduleOpt.Tariffs.Prices;
+
+/// <summary>Lists the terms and edges of one billing period.</summary>
+internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices prices, CarriedState carried)
+{
+    private readonly Interval billingPeriod = new(use.Period.Start, use.Period.End);
+
+    public List<PriceTerm> Terms { get; } = [];
+
+    public List<PriceEdge> Edges { get; } = [];
+
+    /// <summary>Adds all of them.</summary>
+    /// <param name="from">Start of the hours that are listed.</param>
+    /// <param name="until">Their end.</param>
+    /// <param name="dearest">The largest price per kWh of the billing period, as a size. [currency/kWh]</param>
+    public void Add(Instant from, Instant until, decimal dearest)
+    {
+        foreach (var charge in prices.Charges)
+        {
+            if (charge.Edge() is { } edge)
+            {
+                Terms.Add(charge.Term(billingPeriod, prices.Hours(charge.Charge.Scope, from, until))!);
+                Edges.Add(edge);
+            }
+        }
+
+        foreach (var demand in layout.DemandCharges.Where(d => prices.Expected.BilledKw.ContainsKey(d.Charge.Name)))
+        {
+            AddDemand(demand, from, until);
+        }
+
+        AddMinimum(dearest);
+        AddBands();
+        AddPercentages(dearest);
+        AddFlow();
+        AddCreditBank(dearest);
+    }
+
+    private void AddDemand(DemandLayout demand, Instant from, Instant until)
+    {
+        var charge = demand.Charge;
+        var measured = demand.Measured(use);
+        var floor = Math.Max(charge.MinimumKw, demand.Floor(carried.Earlier(charge, use.MonthIndex)));
+        var factor = demand.Factor(use) * prices.Expected.Stack.Of(BillPart.DemandCharge, charge.Name);
+        DemandPrice[] blocks = [.. charge.Blocks.Select(b => new DemandPrice(b.UpToKw, b.PricePerKw * factor))];
+        var rises = blocks.Zip(blocks.Skip(1), (a, b) => b.PricePerKw >= a.PricePerKw).All(r => r);
+        Terms.Add(new DemandTerm(
+            charge.Name,
+            billingPeriod,
+            rises && charge is { MeanOfDailyHighest: false, KwDecimals: 6 },
+            prices.Hours(demand.Scope, from, until),
+            Duration.FromMinutes(charge.AveragingMinutes),
+            charge.Sliding,
+            measured,
+            floor,
+            prices.Expected.BilledKw[charge.Name],
+            blocks,
+            charge.Ratchet?.Percent));
+        if (use.Billed is { } billed)
+        {
+            var step = demand.Step(billed.Metered);
+            long highest = 0, second = 0;
+            foreach (var (_, energy) in demand.Averages(use, billed.Metered))
+            {
+                (highest, second) = energy >= highest ? (energy, highest) : (highest, Math.Max(second, energy));
+            }
+
+            var gap = DemandLayout.Kw(highest - second, step);
+            Edges.Add(new(EdgeKind.NewPeak, charge.Name, use.Period.Start, Math.Max(gap, floor - measured), gap, "kW", charge.KwDecimals < 6));
+        }
+    }
+
+    private void AddMinimum(decimal dearest)
+    {
+        if (layout.Plan.MinimumBill is not { } minimum)
+        {
+            return;
+        }
+
+        var counted = prices.Expected.Lines.Where(l => minimum.Counts.Contains(l.Part)).Sum(l => l.Amount);
+        var term = new MinimumTerm("Minimum bill", billingPeriod, minimum.Amount * use.Units(minimum.Per), counted);
+        Terms.Add(term);
+        Edges.Add(AtPrice(EdgeKind.MinimumBill, term.Name, term.Minimum - counted, dearest));
+    }
+
+    private void AddBands()
+    {
+        foreach (var (charge, scope) in layout.CustomerCharges.Where(c => c.Charge.UseBand is not null && c.Scope.IsIn(use)))
+        {
+            var price = charge.PerServiceKw ? charge.Amount * layout.ServiceKw : charge.Amount;
+            AddBand(charge.Name, charge.UseBand!, scope.Units(use, charge.Per) * price * prices.Expected.Stack.Of(BillPart.CustomerCharge, charge.Name));
+        }
+
+        foreach (var (credit, scope) in layout.Credits.Where(c => c.Credit.UseBand is not null && c.Scope.IsIn(use)))
+        {
+            var quantity = credit.Per == ChargeUnit.KilowattHour ? PeriodUse.Kwh(scope.MicroKwh(use)) : scope.Units(use, credit.Per);
+            AddBand(credit.Name, credit.UseBand!, -quantity * credit.Amount * prices.Expected.Stack.Of(BillPart.Credit, credit.Name));
+        }
+    }
+
+    private void AddBand(string name, UseBand band, decimal amount)
+    {
+        var used = use.TotalKwh;
+        Terms.Add(new BandTerm(name, billingPeriod, band.OverKwh, band.UpToKwh, used, amount));
+        decimal? more = null, less = null;
+        foreach (var limit in new[] { band.OverKwh, band.UpToKwh }.OfType<decimal>())
+        {
+            if (limit >= used)
+            {
+                more = Math.Min(more ?? decimal.MaxValue, limit - used);
+            }
+            else
+            {
+                less = Math.Min(less ?? decimal.MaxValue, used - limit);
+            }
+        }
+
+        Edges.Add(new(EdgeKind.ConditionalAmount, name, use.Period.Start, more, less, "kWh", true));
+    }
+
+    private void AddPercentages(decimal dearest)
+    {
+        foreach (var outcome in prices.Expected.Percentages)
+        {
+            Terms.Add(new PercentageTerm(outcome.Tax.Name, billingPeriod, outcome.Tax.Charged, outcome.Base, outcome.Cap));
+            if (outcome.Cap is { } cap)
+            {
+                // The base may grow by the dearest price, the cap by its price per kWh.
+                Edges.Add(AtPrice(EdgeKind.PercentageCap, outcome.Tax.Name, cap - outcome.Plain, (dearest * Math.Abs(outcome.Tax.Charged) / 100) + (outcome.Tax.OrPerKwh ?? 0)));
+            }
+        }
+    }
+
+    private void AddFlow()
+    {
+        if (layout.Plan.Export?.Kind != ExportKind.NetBilling || use.Billed?.Export is not { } export)
+        {
+            return;
+        }
+
+        // The interval nearest to balance.
+        decimal? more = null, less = null;
+        var import = use.Billed.Metered;
+        long start = import.Start.ToUnixTimeSeconds(), length = (long)import.Interval.TotalSeconds;
+        for (var i = 0; i < import.Count; i++)
+        {
+            if (start + (i * length) >= use.Period.Start.ToUnixTimeSeconds() && start + (i * length) < use.Period.End.ToUnixTimeSeconds())
+            {
+                var (imported, exported) = (PeriodUse.Kwh(import.MicroKilowattHours[i]), PeriodUse.Kwh(export.MicroKilowattHours[i]));
+                more = exported > 0 ? Math.Min(more ?? decimal.MaxValue, exported) : more;
+                less = imported > 0 ? Math.Min(less ?? decimal.MaxValue, imported) : less;
+            }
+        }
+
+        Edges.Add(new(EdgeKind.ZeroNetFlow, "Export", use.Period.Start, more, less, "kWh", false));
+    }
+
+    private void AddCreditBank(decimal dearest)
+    {
+        if (layout.Plan.Export is { Kind: ExportKind.NetBilling, CreditUse: not CreditUse.ThisBill } export)
+        {
+            var due = Math.Max(0, prices.Expected.Lines.Where(l => export.Offsets.Contains(l.Part)).Sum(l => l.Amount));
+            Edges.Add(AtPrice(EdgeKind.CreditBank, "Export credit", carried.CreditBank - due, dearest));
+        }
+    }
+
+    private PriceEdge AtPrice(EdgeKind kind, string name, decimal gap, decimal dearest)
+    {
+        decimal? distance = dearest == 0 ? null : Math.Abs(gap) / dearest;
+        return new(kind, name, use.Period.Start, distance, distance, "kWh", false);
+    }
+}
