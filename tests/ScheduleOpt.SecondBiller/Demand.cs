@@ -34,11 +34,11 @@ internal static class Demand
     {
         var length = Duration.FromMinutes(charge.Integer("averagingMinutes")!.Value);
         var step = netted[0].End - netted[0].Start;
-        // "Where metering intervals are longer, each interval by itself."
-        var starts = step > length || charge.Flag("sliding")
+        // "Where metering intervals are as long or longer, each interval by itself."
+        var starts = step >= length || charge.Flag("sliding")
             ? netted.Select(item => item.Start)
             : Aligned(netted[0].Start, netted[^1].End, length);
-        length = step > length ? step : length;
+        length = step >= length ? step : length;
 
         // "only if it lies wholly inside the billing period and the series"
         foreach (var start in starts.Where(start => start >= period.Start && start + length <= period.End))

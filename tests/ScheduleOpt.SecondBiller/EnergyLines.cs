@@ -7,7 +7,8 @@ internal static class EnergyLines
 {
     public static void AddEnergy(this StatementSheet sheet, string field, string part)
     {
-        foreach (var charge in sheet.Context.There(field))
+        // "A charge with no covered days has no line and leaves no trace."
+        foreach (var charge in sheet.Context.There(field).Where(charge => sheet.Period.CoveredDays(sheet.Context, charge) > 0))
         {
             var layer = part == Parts.EnergyCharge ? charge.Text("layer") ?? "energy" : null;
             var covered = sheet.Pieces.Where(piece => sheet.Period.Covers(charge, piece)).ToList();
@@ -26,7 +27,7 @@ internal static class EnergyLines
             return;
         }
 
-        foreach (var price in sheet.Context.There(export, "prices"))
+        foreach (var price in sheet.Context.There(export, "prices").Where(price => sheet.Period.CoveredDays(sheet.Context, price) > 0))
         {
             var covered = sheet.Pieces.Where(piece => sheet.Period.Covers(price, piece));
             var amount = price.Child("hourlyPrice") is { } hourly
@@ -68,10 +69,11 @@ internal static class EnergyLines
             : InProportion(charge, blocks, limits, covered, loss);
     }
 
-    /// <summary>"of a block's energy w, a period with use u of the charge's total U has w x u / U (12 decimals)"; a block with one price is not split.</summary>
+    /// <summary>"of a block's energy w, a period with use u of the charge's total U has w x u / U (12 decimals)"; where any block has prices by period, all are split.</summary>
     private static IEnumerable<decimal> InProportion(JsonObject charge, List<JsonObject> blocks, List<decimal> limits, List<Piece> covered, decimal loss)
     {
         var total = Rounded.Kwh(covered.Sum(piece => piece.Import));
+        var isSplit = blocks.Any(block => block["pricePerKwh"] is JsonObject);
         decimal below = 0;
         for (var index = 0; index < blocks.Count; index++)
         {
@@ -82,7 +84,7 @@ internal static class EnergyLines
             }
 
             below += energy;
-            if (blocks[index]["pricePerKwh"] is not JsonObject)
+            if (!isSplit)
             {
                 yield return energy * loss * Price(blocks[index], "");
                 continue;
@@ -102,6 +104,7 @@ internal static class EnergyLines
         var filled = new Dictionary<(int Block, string Period), decimal>();
         decimal before = 0;
         var calendar = charge.Text("calendar") ?? "";
+        var isSplit = blocks.Any(block => block["pricePerKwh"] is JsonObject);
         foreach (var piece in covered)
         {
             var left = Rounded.Kwh(piece.Import);
@@ -110,7 +113,7 @@ internal static class EnergyLines
                 var bit = Math.Min(left, limits[block] - before);
                 if (bit > 0)
                 {
-                    var key = (block, blocks[block]["pricePerKwh"] is JsonObject ? piece.Moments[calendar].Period : "");
+                    var key = (block, isSplit ? piece.Moments[calendar].Period : "");
                     filled[key] = filled.GetValueOrDefault(key) + bit;
                     before += bit;
                     left -= bit;

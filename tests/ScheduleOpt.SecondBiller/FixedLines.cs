@@ -51,9 +51,14 @@ internal static class FixedLines
         foreach (var credit in sheet.Context.There("credits").Where(sheet.InBand))
         {
             var covered = sheet.Period.CoveredDays(sheet.Context, credit);
+            if (covered == 0)
+            {
+                continue;
+            }
+
             var units = credit.Text("per") == "kwh"
                 ? Rounded.Kwh(sheet.Pieces.Where(piece => sheet.Period.Covers(credit, piece)).Sum(piece => piece.Import))
-                : covered > 0 ? sheet.Units(credit.Text("per")!, covered) : 0;
+                : sheet.Units(credit.Text("per")!, covered);
             sheet.Add(Parts.Credit, credit.Text("name")!, -credit.Number("amount")!.Value * units);
         }
     }

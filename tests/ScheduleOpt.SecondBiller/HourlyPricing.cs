@@ -17,6 +17,28 @@ internal static class HourlyPricing
         return Math.Min(price, hourly.Number("atMost") ?? price);
     }
 
+    /// <summary>"`refuse` no bill, if any part of the series has no price": so for each rule that gives none, whether the charge covers that part or not.</summary>
+    public static void Refuse(Context context)
+    {
+        var charges = context.There("energyCharges").Concat(context.There("adjustments"));
+        if (context.Plan.Child("export") is { } export)
+        {
+            charges = charges.Concat(context.There(export, "prices"));
+        }
+
+        foreach (var hourly in charges.Select(charge => charge.Child("hourlyPrice")).OfType<JsonObject>())
+        {
+            for (var index = 0; index < context.Question.Import.Length; index++)
+            {
+                Instant start = context.Question.Start + context.Question.Interval * index, end = start + context.Question.Interval;
+                for (var instant = start; instant < end; instant += Duration.FromMinutes(1))
+                {
+                    context.PriceAt(hourly, instant);
+                }
+            }
+        }
+    }
+
     private static decimal Given(JsonObject hourly, HourlyPrices prices, Instant instant)
     {
         if (At(prices, instant) is { } price)

@@ -11,16 +11,23 @@ public static class NaiveBiller
     {
         var context = new Context(plan, question);
         var netted = Netting.Net(context);
+        HourlyPricing.Refuse(context);
         var borders = Borders.Of(context);
         var past = question.Carried.Past.Concat(netted.Select(item => new PastUse(item.Start, item.End, item.Import))).ToList();
         var peaks = question.Carried.Peaks.ToList();
         var bankedEnergy = question.Carried.BankedEnergy.ToDictionary();
         var bankedMoney = question.Carried.BankedMoney;
         var isNetMetering = plan.Child("export")?.Text("kind") == "netMetering";
+        // "demand and baselines see the import of step 2": the reduced import is kept beside it.
+        var metered = netted.ToList();
         var statements = new List<Statement>();
         foreach (var period in BillingPeriod.Of(context))
         {
-            var metered = isNetMetering ? EnergyBank.Apply(context, period, netted, bankedEnergy) : netted;
+            if (isNetMetering)
+            {
+                EnergyBank.Apply(context, period, metered, bankedEnergy);
+            }
+
             var sheet = new StatementSheet(context, period, Borders.Cut(context, period, metered, borders));
             MeasureDemand(sheet, netted, peaks);
             sheet.AddCustomerCharges();

@@ -12,8 +12,9 @@ internal static class PercentageLines
             var percent = tax.Number("percent")!.Value;
             var on = Base(sheet, tax.Child("on")!);
 
-            // "percent x base / 100, with `grossUp` percent / (100 - percent) x base"
-            var amount = tax.Flag("grossUp") ? percent * on / (100 - percent) : percent * on / 100;
+            // "percent x base / 100, with `grossUp` the percentage is 100 x percent / (100 - percent), rounded to 12 decimals."
+            percent = tax.Flag("grossUp") ? Rounded.To12(100 * percent / (100 - percent)) : percent;
+            var amount = percent * (on / 100);
 
             // "With `from`/`until` times their days / days (12 decimals)."
             var days = sheet.Period.DaysOnDates(tax);

@@ -180,7 +180,8 @@ internal sealed partial class PlanDraft
         var count = draw.Between(1, 4);
         var covered = charge["periods"] is JsonArray named ? [.. named.Select(item => item!.GetValue<string>())] : calendar.Periods;
         var byPeriod = covered.Count > 1 && With("blocks by period", 0.5);
-        var byAllowance = count > 1 && With("upToAllowance", 0.25);
+        // The reader lets limits by allowance go with the plan's own calendar alone.
+        var byAllowance = count > 1 && calendar == calendars[""] && With("upToAllowance", 0.25);
         var byKw = count > 1 && demandNames.Count > 0 && With("upToKwhPerKw", 0.3);
         var byKwh = count > 1 && (!(byAllowance || byKw) || draw.Chance(0.3));
         var blocks = new JsonArray();
@@ -210,7 +211,7 @@ internal sealed partial class PlanDraft
             }
 
             block["pricePerKwh"] = byPeriod && draw.Chance(0.9)
-                ? new JsonObject(covered.Select(period => KeyValuePair.Create(period, (JsonNode?)JsonValue.Create(Price()))))
+                ? new JsonObject(calendar.Periods.Select(period => KeyValuePair.Create(period, (JsonNode?)JsonValue.Create(Price()))))
                 : Price();
             blocks.Add(block);
         }
