@@ -1,4 +1,3 @@
-using System.Globalization;
 using NodaTime;
 
 namespace ScheduleOpt.Tariffs.Tests.Published;
@@ -54,12 +53,6 @@ public class NationalLaboratoryResidentialTests
     [Fact]
     public void Year_BeginningOnAnotherWeekday_IsAnotherBill() => Assert.NotInRange(Biller.Bill(Plan, Load(2019)).Total, 771.7m, 771.9m);
 
-    private static MeteredSeries Load(int year)
-    {
-        using var stream = typeof(NationalLaboratoryResidentialTests).Assembly.GetManifestResourceStream("home_hourly_8760.csv")!;
-        using var reader = new StreamReader(stream);
-        var kwh = reader.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries)
-            .Skip(1).Select(line => double.Parse(line, CultureInfo.InvariantCulture)).ToArray();
-        return MeteredSeries.FromKilowattHours(Instant.FromUtc(year, 1, 1, 0, 0), Duration.FromHours(1), kwh);
-    }
+    private static MeteredSeries Load(int year) =>
+        MeteredSeries.FromKilowattHours(Instant.FromUtc(year, 1, 1, 0, 0), Duration.FromHours(1), PublishedData.Kw("home_hourly_8760.csv"));
 }
