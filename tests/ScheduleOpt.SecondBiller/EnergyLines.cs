@@ -61,7 +61,9 @@ internal static class EnergyLines
         {
             // "wholeUse: all the use is at the price of the first block whose limit is not below it."
             var block = blocks[limits.FindIndex(limit => limit >= Rounded.Kwh(use))];
-            return ByPeriod(charge, covered).Select(period => Rounded.Kwh(period.Use) * loss * Price(block, period.Name));
+            return block["pricePerKwh"] is not JsonObject
+                ? [Rounded.Kwh(use) * loss * Price(block, "")]
+                : ByPeriod(charge, covered).Select(period => Rounded.Kwh(period.Use) * loss * Price(block, period.Name));
         }
 
         return charge.Text("fill") == "inTimeOrder"
@@ -69,11 +71,10 @@ internal static class EnergyLines
             : InProportion(charge, blocks, limits, covered, loss);
     }
 
-    /// <summary>"of a block's energy w, a period with use u of the charge's total U has w x u / U (12 decimals)"; where any block has prices by period, all are split.</summary>
+    /// <summary>"of a block's energy w, a period with use u of the charge's total U has w x u / U (12 decimals)"; a block with one price is not split.</summary>
     private static IEnumerable<decimal> InProportion(JsonObject charge, List<JsonObject> blocks, List<decimal> limits, List<Piece> covered, decimal loss)
     {
         var total = Rounded.Kwh(covered.Sum(piece => piece.Import));
-        var isSplit = blocks.Any(block => block["pricePerKwh"] is JsonObject);
         decimal below = 0;
         for (var index = 0; index < blocks.Count; index++)
         {
@@ -84,7 +85,7 @@ internal static class EnergyLines
             }
 
             below += energy;
-            if (!isSplit)
+            if (blocks[index]["pricePerKwh"] is not JsonObject)
             {
                 yield return energy * loss * Price(blocks[index], "");
                 continue;
@@ -104,7 +105,6 @@ internal static class EnergyLines
         var filled = new Dictionary<(int Block, string Period), decimal>();
         decimal before = 0;
         var calendar = charge.Text("calendar") ?? "";
-        var isSplit = blocks.Any(block => block["pricePerKwh"] is JsonObject);
         foreach (var piece in covered)
         {
             var left = Rounded.Kwh(piece.Import);
@@ -113,7 +113,7 @@ internal static class EnergyLines
                 var bit = Math.Min(left, limits[block] - before);
                 if (bit > 0)
                 {
-                    var key = (block, isSplit ? piece.Moments[calendar].Period : "");
+                    var key = (block, piece.Moments[calendar].Period);
                     filled[key] = filled.GetValueOrDefault(key) + bit;
                     before += bit;
                     left -= bit;

@@ -229,10 +229,11 @@ internal sealed partial class PlanDraft(Draw draw, SeriesDraft series)
             return carried with { BankedMoney = draw.Number(0, 30, 2) };
         }
 
-        if (export?["kind"]?.GetValue<string>() == "netMetering" && With("carried kWh", 0.5))
+        // What a bank by period is called where the plan has no periods is nobody's business: it is carried in only as it was carried out.
+        var isByPeriod = export?["bankBy"]?.GetValue<string>() == "period";
+        if (export?["kind"]?.GetValue<string>() == "netMetering" && (!isByPeriod || calendars[""].Periods.Count > 0) && With("carried kWh", 0.5))
         {
-            var isByPeriod = export["bankBy"]?.GetValue<string>() == "period";
-            var groups = isByPeriod && calendars[""].Periods.Count > 0 ? draw.Some(calendars[""].Periods) : [""];
+            var groups = isByPeriod ? draw.Some(calendars[""].Periods) : [""];
             return carried with { BankedEnergy = groups.ToDictionary(group => group, _ => draw.NextLong(30_000_000)) };
         }
 
