@@ -42,6 +42,6 @@ public class PairTests(ITestOutputHelper output)
 
     private static BilledTwice Compare(int seed) => BilledTwice.Of(Pair.Make(seed));
 
-    private static int Count(string variable, int otherwise) =>
+    internal static int Count(string variable, int otherwise) =>
         int.TryParse(Environment.GetEnvironmentVariable(variable), out var count) ? count : otherwise;
 }

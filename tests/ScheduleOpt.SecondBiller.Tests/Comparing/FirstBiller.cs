@@ -1,6 +1,7 @@
 using NodaTime;
 using ScheduleOpt.Interchange;
 using ScheduleOpt.Interchange.RatePlans;
+using ScheduleOpt.SecondBiller.Tests.Generation;
 using ScheduleOpt.Tariffs;
 using TariffEvent = ScheduleOpt.Tariffs.Events.CalledEvent;
 
@@ -14,6 +15,23 @@ internal static class FirstBiller
     /// <exception cref="ArgumentException">What is given beside the plan is refused.</exception>
     public static Bill Bill(RatePlan plan, Question question, BillState? state = null) =>
         Biller.Bill(plan, Series(question, question.Import), question.ReadingDates, Input(question) with { State = state ?? State(question.Carried) });
+
+    /// <summary>Readings as they come in, and the question that they are once each energy is rounded to millionths of a kWh.</summary>
+    /// <exception cref="ArgumentException">Readings or what is given beside the plan is refused.</exception>
+    public static (Bill Bill, Question Question) Bill(RatePlan plan, Readings readings)
+    {
+        var import = MeteredSeries.FromKilowattHours(readings.Start, readings.Interval, readings.Kwh);
+        var export = readings.ExportKwh is { } kwh ? MeteredSeries.FromKilowattHours(readings.Start, readings.Interval, kwh) : null;
+        var question = readings.Beside with
+        {
+            Start = readings.Start,
+            Interval = readings.Interval,
+            Import = import.MicroKilowattHours.ToArray(),
+            Export = export?.MicroKilowattHours.ToArray(),
+        };
+        var input = Input(question with { Export = null }) with { Export = export, State = State(question.Carried) };
+        return (Biller.Bill(plan, import, question.ReadingDates, input), question);
+    }
 
     private static MeteredSeries Series(Question question, long[] micro) =>
         MeteredSeries.FromKilowattHours(question.Start, question.Interval, [.. micro.Select(energy => energy / 1e6)]);
