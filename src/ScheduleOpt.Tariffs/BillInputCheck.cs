@@ -51,11 +51,15 @@ public static class BillInputCheck
     /// <summary>Price series that are missing, or have a gap that no rule fills.</summary>
     internal static void AddPrices(List<PlanFault> faults, RatePlan plan, long from, long until, BillInput input)
     {
+        foreach (var name in plan.PriceSeriesNames.Where(n => !input.Prices.ContainsKey(n)))
+        {
+            faults.Add(new($"/prices/{name}", "The plan needs this price series beside it.", "none"));
+        }
+
         foreach (var hourly in plan.EnergyCharges.Concat(plan.Adjustments).Concat(plan.Export?.Prices ?? []).Select(c => c.Hourly).OfType<HourlyPrice>())
         {
             if (!input.Prices.TryGetValue(hourly.Series, out var prices))
             {
-                faults.Add(new($"/prices/{hourly.Series}", "The plan needs this price series beside it.", "none"));
                 continue;
             }
 

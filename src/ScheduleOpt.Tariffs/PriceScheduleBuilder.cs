@@ -59,11 +59,13 @@ public static class PriceScheduleBuilder
     private static void Add(
         Built built, PlanLayout layout, PeriodPrices prices, PeriodUse use, CarriedState carried, Instant from, Instant until, NetMeteringReach[]? reached)
     {
-        var own = prices.Spans(use.Period.Start.ToUnixTimeSeconds(), use.Period.End.ToUnixTimeSeconds());
+        // Under net metering a price may be that of another time of the billing period.
+        var (first, last) = reached is null ? (from, until) : (use.Period.Start, use.Period.End);
+        var own = prices.Spans(first.ToUnixTimeSeconds(), last.ToUnixTimeSeconds());
         var spans = (reached is null ? own : NetMeteringPrices.Of(layout, use, [.. own], reached)).ToList();
         for (var i = 0; i < spans.Count; i++)
         {
-            var end = i + 1 < spans.Count ? spans[i + 1].Start : use.Period.End;
+            var end = i + 1 < spans.Count ? spans[i + 1].Start : last;
             if (end > from && spans[i].Start < until)
             {
                 built.Spans.Add(spans[i] with { Start = Instant.Max(spans[i].Start, from) });

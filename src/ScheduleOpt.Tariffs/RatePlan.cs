@@ -108,6 +108,10 @@ public sealed record RatePlan
     /// <param name="choices">The choice for each option; where one is missing the default holds.</param>
     public RatePlan For(IReadOnlyDictionary<string, string>? choices) => PlanChoices.Made(this, choices);
 
+    /// <summary>Names of the price series that must be given beside it; empty for most plans.</summary>
+    public IReadOnlyList<string> PriceSeriesNames =>
+        [.. EnergyCharges.Concat(Adjustments).Concat(Export?.Prices ?? []).Select(c => c.Hourly?.Series).OfType<string>().Distinct()];
+
     /// <summary>Everything that has a scope.</summary>
     internal IEnumerable<Scope> Scopes =>
         CustomerCharges.Concat<Scope>(EnergyCharges).Concat(Adjustments).Concat(DemandCharges).Concat(Credits).Concat(Export?.Prices ?? []);

@@ -251,9 +251,12 @@ public class BillTests
             {
                 var start = Instant.FromUtc(2000, 1, 1, 0, 0) + Duration.FromMinutes(minute % 20_000_000);
                 var series = MeteredSeries.FromKilowattHours(start, Duration.FromMinutes(interval), kwh);
-                var bill = Biller.Bill(RatePlanLibrary.All[plan], series);
+                var billed = RatePlanLibrary.All[plan];
+                var bill = Biller.Bill(billed, series, input: Plans.InputFor(series));
+                var factors = billed.EnergyCharges.ToDictionary(c => c.Name, c => c.LossFactor);
+                var layers = billed.EnergyCharges.Select(c => c.Layer).Distinct().Count();
                 var lines = bill.Periods.SelectMany(p => p.Lines).ToArray();
-                return lines.Where(l => l.Part == BillPart.EnergyCharge).Sum(l => l.Quantity) == series.TotalKilowattHours
+                return Math.Abs(lines.Where(l => l.Part == BillPart.EnergyCharge).Sum(l => l.Quantity / factors[l.Charge]) - (layers * series.TotalKilowattHours)) < 1e-8m
                     && lines.Sum(l => l.Amount) == bill.Total
                     && bill.TotalsByPart().Values.Sum() == bill.Total;
             },

@@ -51,6 +51,15 @@ internal static class Plans
         return MeteredSeries.FromKilowattHours(start, Duration.FromHours(1), kwh);
     }
 
+    /// <summary>Whatever a sample plan needs beside it for a series: prices from 2 to 32 cents, by the hour.</summary>
+    public static BillInput InputFor(MeteredSeries series, MeteredSeries? export = null)
+    {
+        var from = Instant.FromUnixTimeSeconds(series.Start.ToUnixTimeSeconds() / 3600 * 3600) - Duration.FromDays(40);
+        var hours = (int)(series.End - from).TotalHours + (24 * 70);
+        var prices = new PriceSeries(from, Duration.FromHours(1), [.. Enumerable.Range(0, hours).Select(h => (decimal?)(0.02m + (h * 7 % 31 * 0.01m)))]);
+        return new() { Export = export, Prices = new Dictionary<string, PriceSeries> { ["day-ahead"] = prices, ["real-time"] = prices } };
+    }
+
     /// <summary>Midnight of a date in a zone.</summary>
     public static Instant Midnight(string zone, int year, int month, int day) =>
         DateTimeZoneProviders.Tzdb[zone].AtStartOfDay(new LocalDate(year, month, day)).ToInstant();

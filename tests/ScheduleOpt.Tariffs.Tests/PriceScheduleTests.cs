@@ -9,38 +9,6 @@ public class PriceScheduleTests
 {
     private const string Zone = "America/Chicago";
 
-    public static TheoryData<string> SamplePlans => [.. RatePlanLibrary.Ids];
-
-    // The two outputs of a rate plan agree: one more kWh in an hour adds that hour's price to the unrounded bill, away from kinks.
-    [Theory]
-    [MemberData(nameof(SamplePlans))]
-    public void Price_OfEachHour_IsTheDifferenceOfTwoBills(string id)
-    {
-        var plan = RatePlanLibrary.Find(id)! with { Rounding = Rounding.None };
-        var start = Plans.Midnight(Zone, 2026, 2, 1);
-        var hours = (int)(Plans.Midnight(Zone, 2026, 5, 1) - start).TotalHours;
-        var random = new Random(20260201);
-        var kwh = Enumerable.Range(0, hours).Select(_ => random.NextDouble() * 3).ToArray();
-        var load = MeteredSeries.FromKilowattHours(start, Duration.FromHours(1), kwh);
-        var prices = PriceScheduleBuilder.Build(plan, load.Start, load.End, load);
-        var bill = Biller.Bill(plan, load).Total;
-
-        for (var hour = 0; hour < hours; hour += 13)
-        {
-            // A border inside the hour (19:30) gives it two prices.
-            var at = start + Duration.FromHours(hour);
-            if (prices.At(at) != prices.At(at + Duration.FromMinutes(59)))
-            {
-                continue;
-            }
-
-            const decimal Delta = 0.5m;
-            var more = MeteredSeries.FromKilowattHours(start, Duration.FromHours(1), Only(hours, hour, (double)Delta));
-
-            Assert.Equal(0, Biller.Bill(plan, load.Plus(more)).Total - bill - (Delta * prices.At(at).ImportPerKwh), 9);
-        }
-    }
-
     [Fact]
     public void Price_BlocksSharedByPeriodsWithTheirOwnPrices_IsTheSlopeOfTheBill()
     {

@@ -10,7 +10,7 @@ public class SamplePlanTests(ITestOutputHelper output)
     [Fact]
     public void SamplePlans_AllOfThem_SayThatTheyAreInvented()
     {
-        Assert.True(RatePlanLibrary.All.Count >= 7);
+        Assert.Equal(12, RatePlanLibrary.All.Count);
         Assert.All(RatePlanLibrary.All, plan => Assert.Contains("(invented)", plan.Utility, StringComparison.Ordinal));
         Assert.All(RatePlanLibrary.All, plan => Assert.StartsWith("Invented", plan.Source, StringComparison.Ordinal));
     }
@@ -26,7 +26,8 @@ public class SamplePlanTests(ITestOutputHelper output)
     {
         var load = Load(houseKwh, carKwh);
 
-        var bills = RatePlanLibrary.All.Select(plan => (plan.Id, Biller.Bill(plan, load).Total)).OrderBy(b => b.Total).ToArray();
+        // The twelve show the format; these seven compete with each other.
+        var bills = RatePlanLibrary.All.Where(p => p.Id.StartsWith("example", StringComparison.Ordinal) || p.Id.StartsWith("sample", StringComparison.Ordinal)).Select(plan => (plan.Id, Biller.Bill(plan, load).Total)).OrderBy(b => b.Total).ToArray();
 
         foreach (var bill in bills)
         {

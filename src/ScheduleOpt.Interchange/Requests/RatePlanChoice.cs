@@ -62,7 +62,7 @@ internal static class RatePlanChoice
         {
             if (RatePlanLibrary.Find(field.Element.GetString()!) is { } known)
             {
-                return known;
+                return WithoutSeries(field, known);
             }
 
             field.Fault($"Must be the id of a known rate plan ({string.Join(", ", RatePlanLibrary.Ids)}) or a rate-plan document.");
@@ -78,11 +78,23 @@ internal static class RatePlanChoice
         var reading = RatePlanDocument.Read(field.Element.GetRawText(), id);
         if (reading.IsRead)
         {
-            return reading.Value;
+            return WithoutSeries(field, reading.Value);
         }
 
         // Lines are counted in the text of the document alone: inside a request they would point to the wrong place.
         field.Faults.AddInner(field.Pointer, reading.Faults.Select(f => f with { Line = null }));
+        return null;
+    }
+
+    /// <summary>A request can't carry price series: a plan that needs one is refused here, not half-way through its bill.</summary>
+    private static RatePlan? WithoutSeries(JsonField field, RatePlan plan)
+    {
+        if (plan.PriceSeriesNames.Count == 0)
+        {
+            return plan;
+        }
+
+        field.Faults.Add(field.Pointer, "The rate plan follows published prices, which a request can't give.", string.Join(", ", plan.PriceSeriesNames));
         return null;
     }
 }

@@ -119,6 +119,34 @@ internal sealed class ChargeLayout
         return filled;
     }
 
+    /// <summary>When use that fills blocks in order of time reaches each limit: start of the interval, and its period.</summary>
+    public List<(long Second, int Period)> Crossings(PeriodUse use, decimal[] limits)
+    {
+        var crossings = new List<(long, int)>();
+        if (use.Billed is not { Import: var series })
+        {
+            return crossings;
+        }
+
+        long start = series.Start.ToUnixTimeSeconds(), length = (long)series.Interval.TotalSeconds, used = 0;
+        foreach (var span in use.Spans[Scope.Calendar.Index].Where(s => Scope.Covers(Scope.Calendar.CellOf(s))))
+        {
+            for (var at = Math.Max(span.StartSecond, start); at < span.EndSecond;)
+            {
+                var next = Math.Min(span.EndSecond, start + ((((at - start) / length) + 1) * length));
+                used += UseSorter.Energy(series, at, next);
+                while (limits[crossings.Count] != decimal.MaxValue && used >= limits[crossings.Count] * MeteredSeries.UnitsPerKilowattHour)
+                {
+                    crossings.Add((at, span.Period));
+                }
+
+                at = next;
+            }
+        }
+
+        return crossings;
+    }
+
     private decimal Limit(Block block, PeriodUse use, decimal billedKw)
     {
         if (!block.IsLimited)
@@ -232,7 +260,8 @@ internal sealed class ChargeLayout
                 var next = Math.Min(Series.StartOf(index + 1), span.EndSecond);
                 if (UseSorter.Energy(series, at, next) is var energy && energy != 0)
                 {
-                    amount += energy * Series.Charged(Charge.Hourly!, index)!.Value;
+                    // A bill is made only where each price is known; expected use may reach further.
+                    amount += energy * (Series.Charged(Charge.Hourly!, index) ?? 0);
                 }
 
                 at = next;

@@ -12,6 +12,7 @@ internal sealed class ChargePrices
     private readonly int reachedBlock;
     private readonly decimal[] limits;
     private readonly decimal[] byPeriod;
+    private readonly List<(long Second, int Period)> crossings;
 
     /// <param name="charge">The charge, flat or in blocks.</param>
     /// <param name="use">Expected use of the billing period.</param>
@@ -28,7 +29,8 @@ internal sealed class ChargePrices
         reachedBlock = ChargeLayout.BlockAfter(reachedKwh, limits);
         byPeriod = !charge.Charge.HasPricesByPeriod || reachedKwh == 0 || charge.Charge.WholeUse
             ? [.. Enumerable.Range(0, charge.Scope.Calendar.Periods).Select(period => charge.PriceIn(reachedBlock, period))]
-            : charge.Charge.FillsInTimeOrder ? LastBlock() : SharedBlocks();
+            : charge.Charge.FillsInTimeOrder ? [] : SharedBlocks();
+        crossings = ChangesOverTime ? charge.Crossings(use, limits) : [];
     }
 
     public ChargeLayout Charge => charge;
@@ -38,6 +40,31 @@ internal sealed class ChargePrices
 
     /// <summary>What percentages and losses make of its prices.</summary>
     public decimal Factor { get; }
+
+    /// <summary>Whether its price changes while use fills its blocks.</summary>
+    public bool ChangesOverTime => IsIn && reachedKwh > 0 && charge.Charge is { FillsInTimeOrder: true, HasPricesByPeriod: true, WholeUse: false };
+
+    /// <summary>The price at a second, where it changes over time: that of the block reached by then, and what the use that it pushes over later limits
+    /// costs more.</summary>
+    public decimal At(long second, int period, ref long next)
+    {
+        decimal price = 0;
+        var block = 0;
+        for (var i = 0; i < crossings.Count; i++)
+        {
+            if (crossings[i].Second <= second)
+            {
+                block = i + 1;
+            }
+            else
+            {
+                next = Math.Min(next, crossings[i].Second);
+                price += charge.PriceIn(i + 1, crossings[i].Period) - charge.PriceIn(i, crossings[i].Period);
+            }
+        }
+
+        return (price + charge.PriceIn(block, period)) * Factor;
+    }
 
     public decimal In(int period) => byPeriod[period] * Factor;
 
@@ -94,10 +121,6 @@ internal sealed class ChargePrices
         var shares = Shares();
         return shares.Select((share, period) => share * charge.PriceIn(block, period)).Sum();
     }
-
-    // In order of time one more kWh pushes later use up: it is priced at the block reached at the end. An estimate where periods differ in how prices rise.
-    private decimal[] LastBlock() =>
-        [.. Enumerable.Range(0, charge.Scope.Calendar.Periods).Select(period => charge.PriceIn(reachedBlock, period))];
 
     // cost = sum over blocks of width / total * (sum over periods of use * price): one more kWh is priced at its period's share of every block, and moves
     // everyone's use a little towards the block reached.

@@ -12,6 +12,7 @@ internal sealed class PeriodPrices
     private readonly PlanLayout layout;
     private readonly PeriodUse use;
     private readonly ChargePrices[] charges;
+    private readonly ChargePrices[] filling;
     private readonly (ChargeLayout Charge, decimal Factor)[] hourly;
     private readonly (ChargeLayout Charge, decimal Factor)[] exports;
     private readonly decimal?[][] prices;
@@ -26,6 +27,7 @@ internal sealed class PeriodPrices
         var perKwh = layout.EnergyCharges.Concat(layout.Adjustments).Where(c => c.Scope.IsIn(use)).ToArray();
         charges = [.. perKwh.Where(c => c.Series is null).Select(c =>
             new ChargePrices(c, use, before, c.Charge.LimitDemand is { } d ? expected.BilledKw.GetValueOrDefault(d) : 0, Factor(c)))];
+        filling = [.. charges.Where(c => c.ChangesOverTime)];
         hourly = [.. perKwh.Where(c => c.Series is not null).Select(c => (c, Factor(c)))];
         exports = [.. layout.ExportPrices.Where(c => c.Scope.IsIn(use)).Select(c => (c, Factor(c)))];
         prices = [.. layout.Calendars.Select(c => new decimal?[c.Cells])];
@@ -53,6 +55,11 @@ internal sealed class PeriodPrices
                 var span = use.Spans[c][at[c]];
                 next = Math.Min(next, span.EndSecond);
                 import += CellPrice(c, layout.Calendars[c].CellOf(span));
+            }
+
+            foreach (var charge in filling)
+            {
+                import += Covers(charge.Charge, at) ? charge.At(second, use.Spans[charge.Charge.Scope.Calendar.Index][at[charge.Charge.Scope.Calendar.Index]].Period, ref next) : 0;
             }
 
             foreach (var (charge, factor) in hourly)
@@ -107,7 +114,7 @@ internal sealed class PeriodPrices
         decimal sum = 0;
         foreach (var charge in charges)
         {
-            if (charge.Charge.Scope.Calendar.Index == calendar && charge.Charge.Scope.Covers(cell))
+            if (!charge.ChangesOverTime && charge.Charge.Scope.Calendar.Index == calendar && charge.Charge.Scope.Covers(cell))
             {
                 sum += charge.In(layout.Calendars[calendar].PeriodOf(cell));
             }
@@ -134,7 +141,7 @@ internal sealed class PeriodPrices
 
         var index = charge.Series!.IndexAt(second);
         next = Math.Min(next, charge.Series.StartOf(index + 1));
-        return charge.Series.Charged(charge.Charge.Hourly!, index)!.Value * factor * charge.Charge.LossFactor;
+        return (charge.Series.Charged(charge.Charge.Hourly!, index) ?? 0) * factor * charge.Charge.LossFactor;
     }
 
     private bool Covers(ChargeLayout charge, int[] at)

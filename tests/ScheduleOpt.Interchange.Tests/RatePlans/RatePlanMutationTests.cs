@@ -57,8 +57,10 @@ public class RatePlanMutationTests
     {
         var start = Instant.FromUtc(2026, 3, 6, 5, 0);
         var load = MeteredSeries.FromKilowattHours(start, Duration.FromHours(1), Enumerable.Repeat(1.0, 24 * 40).ToArray());
-        Assert.NotEmpty(Biller.Bill(plan, load).Periods);
-        Assert.Equal(load.End, PriceScheduleBuilder.Build(plan, load.Start, load.End, load).End);
+        var prices = new PriceSeries(start - Duration.FromDays(1), Duration.FromHours(1), Enumerable.Repeat((decimal?)0.1m, 24 * 42).ToArray());
+        var input = new BillInput { Export = load, Prices = plan.PriceSeriesNames.ToDictionary(n => n, _ => prices) };
+        Assert.NotEmpty(Biller.Bill(plan, load, input: input).Periods);
+        Assert.Equal(load.End, PriceScheduleBuilder.Build(plan, load.Start, load.End, load, input: input).End);
     }
 
     private static string Mutated(string text, Random random)
