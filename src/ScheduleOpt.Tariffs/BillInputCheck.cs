@@ -65,7 +65,7 @@ public static class BillInputCheck
 
             for (var index = prices.IndexAt(from); prices.StartOf(index) < until; index++)
             {
-                if (prices.Charged(hourly, index) is null)
+                if (prices.Price(hourly, index) is null)
                 {
                     var at = NodaTime.Instant.FromUnixTimeSeconds(prices.StartOf(index));
                     faults.Add(new($"/prices/{hourly.Series}", "The series must have a price for each interval of the bill, or the plan a rule for missing ones.", $"none at {at}"));

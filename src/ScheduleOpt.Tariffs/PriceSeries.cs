@@ -22,22 +22,16 @@ public sealed record PriceSeries(Instant Start, Duration Interval, IReadOnlyList
     internal long StartOf(long index) => Start.ToUnixTimeSeconds() + (index * (long)Interval.TotalSeconds);
 
     /// <summary>What is charged in an interval; none where no rule gives a price.</summary>
-    internal decimal? Charged(HourlyPrice rule, long index)
-    {
-        var price = At(index);
-        if (price is null)
-        {
-            price = rule.Missing switch
-            {
-                MissingPrice.Previous => Previous(index),
-                MissingPrice.DayBefore => DayBefore(index),
-                MissingPrice.Stated => rule.MissingAt,
-                _ => null,
-            };
-        }
+    internal decimal? Charged(HourlyPrice rule, long index) => Price(rule, index) is { } price ? rule.Of(price) : null;
 
-        return price is { } p ? rule.Of(p) : null;
-    }
+    /// <summary>The price of an interval by the rule for missing ones; none where it gives none.</summary>
+    internal decimal? Price(HourlyPrice rule, long index) => At(index) ?? rule.Missing switch
+    {
+        MissingPrice.Previous => Previous(index),
+        MissingPrice.DayBefore => DayBefore(index),
+        MissingPrice.Stated => rule.MissingAt,
+        _ => null,
+    };
 
     private decimal? At(long index) => index >= 0 && index < PerKwh.Count ? PerKwh[(int)index] : null;
 

@@ -1,6 +1,6 @@
 using System.Text.Json;
-using NodaTime;
 using ScheduleOpt.Core;
+using ScheduleOpt.Interchange.RatePlans;
 using ScheduleOpt.Interchange.Requests;
 using ScheduleOpt.Tariffs;
 
@@ -18,7 +18,7 @@ public static class BillAnswerWriter
         json.WriteStartArray("periods");
         foreach (var period in bill.Periods)
         {
-            WritePeriod(json, period, request.RatePlan.Zone, bill.Currency);
+            WritePeriod(json, period, request, bill.Currency);
         }
 
         json.WriteEndArray();
@@ -41,8 +41,9 @@ public static class BillAnswerWriter
         json.WriteEndObject();
     }
 
-    private static void WritePeriod(Utf8JsonWriter json, BillStatement period, DateTimeZone zone, string currency)
+    private static void WritePeriod(Utf8JsonWriter json, BillStatement period, BillRequest request, string currency)
     {
+        var zone = request.RatePlan.Zone;
         json.WriteStartObject();
         json.WriteTime("start", period.Start, zone);
         json.WriteTime("end", period.End, zone);
@@ -57,6 +58,18 @@ public static class BillAnswerWriter
             json.WriteString("unit", line.Unit);
             json.WriteExact("price", line.Price);
             json.WriteExact("amount", line.Amount);
+            json.WriteString("rule", line.Rule);
+            if (line.Place is { } place)
+            {
+                json.WriteString("place", "#" + place.Path);
+            }
+
+            // Lines of a document inside a request are counted in a text that nobody sees.
+            if (line.Place?.Line is { } number && RatePlanLibrary.Find(request.RatePlan.Id) is not null)
+            {
+                json.WriteNumber("line", number);
+            }
+
             json.WriteEndObject();
         }
 

@@ -43,6 +43,23 @@ public static partial class RatePlanDocument
         return faults.Count > 0 ? Reading<RatePlan>.Refused(faults) : plan;
     }
 
+    /// <summary>Checks a document: every fault and everything odd, each with what to do about it.</summary>
+    /// <param name="yamlOrJson">The text, at most 1 MiB; JSON where it begins with a brace.</param>
+    /// <param name="id">The plan's identifier, as for <see cref="Read"/>.</param>
+    public static RatePlanReport Check(string yamlOrJson, string id)
+    {
+        var reading = Read(yamlOrJson, id);
+        if (!reading.IsRead)
+        {
+            return new(null, [.. reading.Faults.Select(f => new RatePlanFinding(f, Suggestions.For(f)))], []);
+        }
+
+        var root = DocumentText.Read(yamlOrJson).Value;
+        return new(reading.Value, [], [.. RatePlanWarnings.Of(reading.Value)
+            .Select(w => new Fault("#" + w.Path, w.Rule, w.Found, LineOf(root, w.Path)))
+            .Select(f => new RatePlanFinding(f, Suggestions.For(f)))]);
+    }
+
     /// <summary>The same document as JSON, field by field in its own order and with its numbers as they were written.</summary>
     /// <param name="yamlOrJson">A text that can be read.</param>
     /// <exception cref="ArgumentException">The text is neither JSON nor YAML.</exception>

@@ -32,9 +32,9 @@ internal sealed class DemandLayout
         }
 
         long highest = 0;
-        foreach (var (_, energy) in Averages(use, series))
+        foreach (var run in Runs(use, series))
         {
-            highest = Math.Max(highest, energy);
+            highest = Math.Max(highest, run.Highest(series));
         }
 
         return Kw(highest, Step(series));
@@ -43,13 +43,24 @@ internal sealed class DemandLayout
     /// <summary>Start and energy of each average that counts. [s, 1e-6 kWh]</summary>
     public IEnumerable<(long Start, long Energy)> Averages(PeriodUse use, MeteredSeries series)
     {
+        foreach (var run in Runs(use, series))
+        {
+            for (var i = 0; i < run.Count; i++)
+            {
+                yield return (run.Start + (i * run.Stride), run.Energy(series, i));
+            }
+        }
+    }
+
+    private IEnumerable<AverageRun> Runs(PeriodUse use, MeteredSeries series)
+    {
         long interval = (long)series.Interval.TotalSeconds, step = Step(series);
         var begin = series.Start.ToUnixTimeSeconds();
         var from = Math.Max(use.Period.Start.ToUnixTimeSeconds(), begin);
         var until = Math.Min(use.Period.End.ToUnixTimeSeconds(), series.End.ToUnixTimeSeconds());
         // Averages over several intervals are aligned with the clock; single intervals, and sliding averages, begin where the series has them begin.
         var own = Charge.Sliding || step <= interval;
-        var (stride, aligned) = own ? (Charge.Sliding && interval < step ? interval : step, begin % (Charge.Sliding && interval < step ? interval : step)) : (step, 0);
+        var stride = own ? Math.Min(interval, step) : step;
         foreach (var span in use.Spans[Scope.Calendar.Index])
         {
             if (!Scope.Covers(Scope.Calendar.CellOf(span)))
@@ -57,9 +68,13 @@ internal sealed class DemandLayout
                 continue;
             }
 
-            for (var start = FirstAtOrAfter(Math.Max(span.StartSecond, from), stride, aligned); start < span.EndSecond && start + step <= until; start += stride)
+            var start = FirstAtOrAfter(Math.Max(span.StartSecond, from), stride, own ? begin % stride : 0);
+            var count = start < span.EndSecond && start + step <= until
+                ? Math.Min(((span.EndSecond - 1 - start) / stride) + 1, ((until - step - start) / stride) + 1)
+                : 0;
+            if (count > 0)
             {
-                yield return (start, UseSorter.Energy(series, start, start + step));
+                yield return new(start, (int)count, stride, step);
             }
         }
     }
@@ -120,14 +135,20 @@ internal sealed class DemandLayout
 
     private decimal MeanOfDailyHighest(PeriodUse use, MeteredSeries series)
     {
-        var highest = new Dictionary<LocalDate, long>();
+        var highest = new List<long>(32);
+        var dayEnd = long.MinValue;
         foreach (var (start, energy) in Averages(use, series))
         {
-            var date = Scope.Calendar.Walk.DateAt(start);
-            highest[date] = Math.Max(highest.GetValueOrDefault(date), energy);
+            if (start >= dayEnd)
+            {
+                highest.Add(0);
+                dayEnd = Scope.Calendar.Walk.EndOfDay(start);
+            }
+
+            highest[^1] = Math.Max(highest[^1], energy);
         }
 
-        var days = highest.Values.OrderDescending().Take(Charge.HighestDays ?? int.MaxValue).ToArray();
+        var days = highest.OrderDescending().Take(Charge.HighestDays ?? int.MaxValue).ToArray();
         return days.Length == 0 ? 0 : decimal.Round(days.Sum(e => Kw(e, Step(series))) / days.Length, KwDecimals, MidpointRounding.AwayFromZero);
     }
 

@@ -20,7 +20,7 @@ internal static class Netting
         long[] netImport = new long[import.Count], netExport = new long[import.Count];
         for (int first = 0, end; first < import.Count; first = end)
         {
-            var number = Stretch(start + (first * length), stretch);
+            var number = stretch > length ? Stretch(start + (first * length), stretch) : 0;
             long net = import.MicroKilowattHours[first] - export.MicroKilowattHours[first];
             for (end = first + 1; stretch > length && end < import.Count && Stretch(start + (end * length), stretch) == number; end++)
             {
@@ -37,6 +37,12 @@ internal static class Netting
 
     private static void Spread(long[] energy, int first, int count, long total)
     {
+        if (count == 1)
+        {
+            energy[first] = total;
+            return;
+        }
+
         long before = 0;
         for (var j = 0; j < count; j++)
         {

@@ -57,16 +57,18 @@ internal sealed class CalendarWalk
 
     public int SeasonOf(LocalDate date) => kinds[Period.DaysBetween(first, date)].Season;
 
-    /// <summary>The date of a second by the calendar's clock.</summary>
-    public LocalDate DateAt(long second)
+    /// <summary>The second at which the date of another one ends, by the calendar's clock.</summary>
+    public long EndOfDay(long second)
     {
         var instant = Instant.FromUnixTimeSeconds(second);
-        var constant = calendar.Zone.GetZoneInterval(instant);
-        return instant.WithOffset(calendar.StandardTime ? constant.StandardOffset : constant.WallOffset).Date;
-    }
+        if (!calendar.StandardTime)
+        {
+            return calendar.Zone.AtStartOfDay(instant.InZone(calendar.Zone).Date.PlusDays(1)).ToInstant().ToUnixTimeSeconds();
+        }
 
-    /// <summary>The kind of a date.</summary>
-    public DayKind KindOf(LocalDate date) => kinds[Period.DaysBetween(first, date)];
+        var offset = calendar.Zone.GetZoneInterval(instant).StandardOffset;
+        return instant.WithOffset(offset).Date.PlusDays(1).AtMidnight().WithOffset(offset).ToInstant().ToUnixTimeSeconds();
+    }
 
     /// <summary>The spans from one instant to another, in order, without gaps; neighbours differ.</summary>
     public List<CalendarSpan> Spans(Instant from, Instant until)

@@ -1,0 +1,44 @@
+namespace ScheduleOpt.Tariffs.Billing;
+
+/// <summary>Averages that begin at equal distances.</summary>
+/// <param name="Start">Start of the first. [s since 1970-01-01T00:00Z]</param>
+/// <param name="Count">How many.</param>
+/// <param name="Stride">From one start to the next. [s]</param>
+/// <param name="Step">Length of each. [s]</param>
+internal readonly record struct AverageRun(long Start, int Count, long Stride, long Step)
+{
+    /// <summary>Energy of one. [1e-6 kWh]</summary>
+    public long Energy(MeteredSeries series, int index) =>
+        UseSorter.Energy(series, Start + (index * Stride), Start + (index * Stride) + Step);
+
+    /// <summary>The highest energy of all. [1e-6 kWh]</summary>
+    public long Highest(MeteredSeries series)
+    {
+        long interval = (long)series.Interval.TotalSeconds, after = Start - series.Start.ToUnixTimeSeconds(), highest = 0;
+        if (Step % interval != 0 || Stride % interval != 0 || after % interval != 0)
+        {
+            for (var i = 0; i < Count; i++)
+            {
+                highest = Math.Max(highest, Energy(series, i));
+            }
+
+            return highest;
+        }
+
+        // Whole intervals, without a division each.
+        var energies = series.MicroKilowattHours;
+        int first = (int)(after / interval), width = (int)(Step / interval), skip = (int)(Stride / interval);
+        for (var i = 0; i < Count; i++, first += skip)
+        {
+            long energy = 0;
+            foreach (var e in energies.Slice(first, width))
+            {
+                energy += e;
+            }
+
+            highest = Math.Max(highest, energy);
+        }
+
+        return highest;
+    }
+}
