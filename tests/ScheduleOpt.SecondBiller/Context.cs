@@ -49,6 +49,11 @@ internal sealed class Context
 
     public IReadOnlyList<CalledEvent> Events { get; }
 
+    /// <summary>The hourly prices of everything that is there.</summary>
+    public IEnumerable<JsonObject> HourlyPrices => There("energyCharges").Concat(There("adjustments"))
+        .Concat(Plan.Child("export") is { } export ? There(export, "prices") : [])
+        .Select(charge => charge.Child("hourlyPrice")).OfType<JsonObject>();
+
     public IEnumerable<string> CalendarNames => calendars.Keys;
 
     public IEnumerable<PlanCalendar> Calendars => calendars.Values;

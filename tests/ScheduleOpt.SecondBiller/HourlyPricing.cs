@@ -20,13 +20,7 @@ internal static class HourlyPricing
     /// <summary>"`refuse` no bill, if any part of the series has no price": so for each rule that gives none, whether the charge covers that part or not.</summary>
     public static void Refuse(Context context)
     {
-        var charges = context.There("energyCharges").Concat(context.There("adjustments"));
-        if (context.Plan.Child("export") is { } export)
-        {
-            charges = charges.Concat(context.There(export, "prices"));
-        }
-
-        foreach (var hourly in charges.Select(charge => charge.Child("hourlyPrice")).OfType<JsonObject>())
+        foreach (var hourly in context.HourlyPrices)
         {
             for (var index = 0; index < context.Question.Import.Length; index++)
             {

@@ -26,7 +26,7 @@ internal static class Borders
         var zone = DateTimeZoneProviders.Tzdb[context.Plan.Text("timeZone")!];
         borders.UnionWith(zone.GetZoneIntervals(question.Start, question.End).Where(item => item.HasStart).Select(item => item.Start));
         borders.UnionWith(context.Events.SelectMany(called => new[] { context.Legal.First(called.From), context.Legal.First(called.To) }));
-        foreach (var prices in question.Prices.Values)
+        foreach (var prices in context.HourlyPrices.Select(hourly => question.Prices.GetValueOrDefault(hourly.Text("series")!)).OfType<HourlyPrices>())
         {
             var step = prices.Interval.BclCompatibleTicks;
             var first = prices.Start.PlusTicks(Math.Max(0, (question.Start - prices.Start).BclCompatibleTicks / step) * step);
