@@ -13,6 +13,14 @@ public class PairTests(ITestOutputHelper output)
         var first = Count("SCHEDULEOPT_BILL_FIRST", 0);
         var results = Enumerable.Range(first, Count("SCHEDULEOPT_BILL_PAIRS", 1000)).AsParallel()
             .Select(seed => (Seed: seed, Comparison: Compare(seed))).ToList();
+        if (results.Count >= 1000)
+        {
+            // What the drawn plans use; a feature that none uses is a hole in the generator.
+            var features = Enumerable.Range(first, 1000).SelectMany(seed => Pair.Make(seed).Features).GroupBy(feature => feature).OrderBy(group => group.Key).ToList();
+            output.WriteLine($"{features.Count} features: {string.Join(", ", features.Select(group => $"{group.Key} {group.Count()}"))}");
+            Assert.True(features.Count > 110, $"Only {features.Count} features are drawn.");
+        }
+
         foreach (var group in results.GroupBy(result => result.Comparison.Outcome))
         {
             output.WriteLine($"{group.Key}: {group.Count()}");

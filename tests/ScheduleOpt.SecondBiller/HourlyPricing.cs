@@ -12,6 +12,11 @@ internal static class HourlyPricing
         var prices = context.Question.Prices.TryGetValue(hourly.Text("series")!, out var found)
             ? found
             : throw new RefusedException($"No price series {hourly.Text("series")}.");
+        if (prices.Interval <= Duration.Zero)
+        {
+            throw new RefusedException("A price series without length.");
+        }
+
         var price = (hourly.Number("multiplier") ?? 1) * Given(hourly, prices, instant) + (hourly.Number("adder") ?? 0);
         price = Math.Max(price, hourly.Number("atLeast") ?? price);
         return Math.Min(price, hourly.Number("atMost") ?? price);

@@ -24,7 +24,8 @@ internal static class Mutation
             Change(plan, draw);
         }
 
-        var text = plan.ToJsonString();
+        // What does not begin with a brace is YAML, of which JSON is the flow style.
+        var text = (draw.Chance(0.3) ? "# Drawn.\n" : "") + plan.ToJsonString();
         return draw.Chance(0.2) ? Damage(text, draw) : text;
     }
 

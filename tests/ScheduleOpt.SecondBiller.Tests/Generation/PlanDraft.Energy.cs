@@ -166,8 +166,8 @@ internal sealed partial class PlanDraft
             // Now and then it begins early (for dayBefore) or ends early.
             start -= Duration.FromHours(draw.Of(0, 0, 24, 50));
             var count = (int)((series.Question.End - start) / step) + 1;
-            count = Math.Max(1, draw.Chance(0.2) ? count - draw.Between(1, count) : count);
-            var holes = draw.Chance(0.3) ? 0.1 : 0;
+            count = Math.Max(1, draw.Chance(0.08) ? count - draw.Between(1, count) : count);
+            var holes = draw.Chance(0.15) ? 0.1 : 0;
             prices[name] = new(start, step, [.. Enumerable.Range(0, count).Select(_ => draw.Chance(holes) ? (decimal?)null : draw.Number(-0.05m, 0.4m, 4))]);
         }
 
