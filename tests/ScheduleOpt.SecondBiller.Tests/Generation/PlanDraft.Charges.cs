@@ -199,7 +199,11 @@ internal sealed partial class PlanDraft
 
         if (With("settlementMonth", 0.5))
         {
-            export["settlementMonth"] = draw.Chance(0.7) ? series.First.PlusDays(draw.Between(0, series.Days)).Month : draw.Between(1, 12);
+            var month = draw.Chance(0.7) ? series.First.PlusDays(draw.Between(0, series.Days)).Month : draw.Between(1, 12);
+            if (!LeftOut.SettlementInsideTheLastDay || !series.CutsLastDayOf(month))
+            {
+                export["settlementMonth"] = month;
+            }
         }
 
         if (kind == "netMetering")
@@ -223,7 +227,7 @@ internal sealed partial class PlanDraft
                 AddScope(price, periods: true);
                 if (With("export hourlyPrice", 0.2))
                 {
-                    price["hourlyPrice"] = Hourly();
+                    price["hourlyPrice"] = Hourly(price);
                 }
                 else
                 {

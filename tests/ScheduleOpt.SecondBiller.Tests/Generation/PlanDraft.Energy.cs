@@ -117,7 +117,7 @@ internal sealed partial class PlanDraft
 
         if (With("hourlyPrice", 0.12))
         {
-            charge["hourlyPrice"] = Hourly();
+            charge["hourlyPrice"] = Hourly(charge);
         }
         else if (With("blocks", 0.4))
         {
@@ -129,10 +129,15 @@ internal sealed partial class PlanDraft
         }
     }
 
-    private JsonObject Hourly()
+    private JsonObject Hourly(JsonObject charge)
     {
         var name = draw.Of("day ahead", "real time");
         var missing = draw.Of("refuse", "previous", "dayBefore", "price");
+        if (LeftOut.MissingPricesOfWhatIsNotThere && charge["when"] is not null)
+        {
+            missing = "price";
+        }
+
         var hourly = Object(("series", name), ("missing", missing));
         if (missing == "price")
         {
