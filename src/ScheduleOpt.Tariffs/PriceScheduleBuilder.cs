@@ -62,7 +62,9 @@ public static class PriceScheduleBuilder
         // Under net metering a price may be that of another time of the billing period.
         var (first, last) = reached is null ? (from, until) : (use.Period.Start, use.Period.End);
         var own = prices.Spans(first.ToUnixTimeSeconds(), last.ToUnixTimeSeconds());
-        var spans = (reached is null ? own : NetMeteringPrices.Of(layout, use, [.. own], reached)).ToList();
+        var spans = (reached is not null ? NetMeteringPrices.Of(layout, use, [.. own], reached)
+            : layout.Plan.Export?.Kind == ExportKind.NetMetering ? own.Select(s => s with { ExportPerKwh = s.ImportPerKwh })
+            : own).ToList();
         for (var i = 0; i < spans.Count; i++)
         {
             var end = i + 1 < spans.Count ? spans[i + 1].Start : last;

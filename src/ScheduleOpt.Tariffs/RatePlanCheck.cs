@@ -10,13 +10,22 @@ public static class RatePlanCheck
     /// <summary>The most combinations of choices that a plan may have.</summary>
     public const int MostCombinations = 200;
 
+    /// <summary>The most combinations of choices times charges: each is checked under each.</summary>
+    public const int MostCombinedCharges = 4000;
+
     /// <summary>Every contradiction found, under every combination of choices; empty for a plan that can be billed. Names of seasons, day types, periods,
     /// calendars, options and charges are taken to exist: the reader of documents sees to that.</summary>
     public static IReadOnlyList<PlanFault> Faults(RatePlan plan)
     {
-        if (plan.Options.Aggregate(1L, (n, o) => Math.Min(n * Math.Max(1, o.Choices.Count), int.MaxValue)) is var count and > MostCombinations)
+        var count = plan.Options.Aggregate(1L, (n, o) => Math.Min(n * Math.Max(1, o.Choices.Count), int.MaxValue));
+        if (count > MostCombinations)
         {
             return [new("/options", $"There must be at most {MostCombinations} combinations of choices.", $"{count}")];
+        }
+
+        if (count * plan.Scopes.Count() > MostCombinedCharges && count > 1)
+        {
+            return [new("/options", $"Combinations of choices times charges must be at most {MostCombinedCharges}.", $"{count} x {plan.Scopes.Count()}")];
         }
 
         var faults = new List<PlanFault>();

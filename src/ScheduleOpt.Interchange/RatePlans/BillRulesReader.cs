@@ -173,9 +173,9 @@ internal static class BillRulesReader
                 Until = element["until"].OptionalDate(),
                 Place = element.Place,
             };
-            if (tax is { GrossUp: true, Percent: >= 100 })
+            if (tax is { GrossUp: true, Percent: > 50 })
             {
-                element["percent"].Fault("A percentage that is grossed up must be less than 100 %.");
+                element["percent"].Fault("A percentage that is grossed up must be at most 50 %.");
             }
 
             if (tax.From > tax.Until)
