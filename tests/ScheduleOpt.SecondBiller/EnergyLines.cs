@@ -105,6 +105,7 @@ internal static class EnergyLines
         var filled = new Dictionary<(int Block, string Period), decimal>();
         decimal before = 0;
         var calendar = charge.Text("calendar") ?? "";
+        var isSplit = blocks.Any(block => block["pricePerKwh"] is JsonObject);
         foreach (var piece in covered)
         {
             var left = Rounded.Kwh(piece.Import);
@@ -113,7 +114,7 @@ internal static class EnergyLines
                 var bit = Math.Min(left, limits[block] - before);
                 if (bit > 0)
                 {
-                    var key = (block, piece.Moments[calendar].Period);
+                    var key = (block, isSplit ? piece.Moments[calendar].Period : "");
                     filled[key] = filled.GetValueOrDefault(key) + bit;
                     before += bit;
                     left -= bit;

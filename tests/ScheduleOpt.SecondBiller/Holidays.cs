@@ -41,7 +41,7 @@ internal static class Holidays
             }
         }
 
-        foreach (var (order, date) in waiting)
+        foreach (var (order, date) in waiting.OrderBy(item => item.Date).ThenBy(item => item.Order))
         {
             var moved = date;
             do

@@ -22,4 +22,10 @@ internal static class LeftOut
 
     /// <summary>Reading dates at the ends of the calendar, which no instant has.</summary>
     public static readonly bool ReadingDatesBeyondInstants = true;
+
+    /// <summary>"each line is rounded when it is made": the biller rounds the minimum's amount before it takes off the counted lines, and then the line again.</summary>
+    public static readonly bool MinimumBillRoundedTwice = true;
+
+    /// <summary>"The holiday listed first has a date that two share": not where its rule belongs to another year than its date.</summary>
+    public static readonly bool HolidaysOverNewYear = true;
 }
