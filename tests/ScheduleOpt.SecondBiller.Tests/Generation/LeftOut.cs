@@ -17,9 +17,6 @@ internal static class LeftOut
     /// <summary>"Whatever has a `when` that the choices don't match is not there": prices are demanded for its price series all the same.</summary>
     public static readonly bool MissingPricesOfWhatIsNotThere = true;
 
-    /// <summary>A price series whose intervals have no length, or a negative one.</summary>
-    public static readonly bool PriceSeriesWithoutLength = true;
-
     /// <summary>Reading dates at the ends of the calendar, which no instant has.</summary>
     public static readonly bool ReadingDatesBeyondInstants = true;
 

@@ -166,12 +166,12 @@ internal static class Mutation
                 var from = LocalDateTime.FromDateTime(readings.Start.ToDateTimeUtc());
                 return readings with { Beside = beside with { Events = [.. beside.Events, new(draw.Of("event 0", "event 1", "nothing"), from, from.PlusMinutes(draw.Of(-60, 0, 1, 60, 3000)), draw.Of<decimal?>(null, -1, 0, 1e12m), draw.Of(0m, -1e12m))] } };
             case 7:
-                return readings with { Beside = beside with { Prices = new Dictionary<string, HourlyPrices> { ["day ahead"] = new(readings.Start, LeftOut.PriceSeriesWithoutLength ? draw.Of(Duration.FromHours(1), Duration.FromDays(3)) : draw.Of(Duration.Zero, Duration.FromHours(1), Duration.FromDays(3), Duration.FromMinutes(-5)), draw.Of<decimal?[]>([], [null], [0.1m], [1e20m, null, -1e20m])) } } };
+                return readings with { Beside = beside with { Prices = new Dictionary<string, HourlyPrices> { ["day ahead"] = new(readings.Start, draw.Of(Duration.Zero, Duration.FromHours(1), Duration.FromDays(3), Duration.FromMinutes(-5)), draw.Of<decimal?[]>([], [null], [0.1m], [1e20m, null, -1e20m])) } } };
             case 8:
                 return readings with { Beside = beside with { ServiceKw = draw.Of(-1m, 0m, 0.05m, 1e12m, 7.5m) } };
             case 9:
                 var first = readings.Start.InUtc().Date;
-                return readings with { Beside = beside with { ReadingDates = draw.Of<List<LocalDate>>([], [first, first], [first.PlusDays(2), first.PlusDays(1)], LeftOut.ReadingDatesBeyondInstants ? [first.PlusYears(-500), first.PlusYears(500)] : [LocalDate.MinIsoValue, LocalDate.MaxIsoValue], [first]) } };
+                return readings with { Beside = beside with { ReadingDates = draw.Of<List<LocalDate>>([], [first, first], [first.PlusDays(2), first.PlusDays(1)], LeftOut.ReadingDatesBeyondInstants ? [new LocalDate(1500, 1, 1), new LocalDate(2500, 1, 1)] : [LocalDate.MinIsoValue, LocalDate.MaxIsoValue], [first]) } };
             case 10:
                 return readings with { Beside = beside with { Carried = beside.Carried with { Peaks = [new(draw.Of("Demand 1", "nothing", ""), draw.Of(new YearMonth(2026, 1), new YearMonth(-5, 1), new YearMonth(9999, 12)), draw.Of(-1m, 0m, 1e20m))] } } };
             case 11:
