@@ -51,6 +51,14 @@ public static class BillInputCheck
     /// <summary>Price series that are missing, or have a gap that no rule fills.</summary>
     internal static void AddPrices(List<PlanFault> faults, RatePlan plan, long from, long until, BillInput input)
     {
+        foreach (var (name, prices) in input.Prices.Where(p => !p.Value.IsOnTheClock))
+        {
+            faults.Add(new(
+                $"/prices/{name}",
+                "A price series must start on a whole second and have an interval of whole minutes, from one minute to a day.",
+                FormattableString.Invariant($"start {prices.Start}, interval {prices.Interval.TotalSeconds} s")));
+        }
+
         foreach (var name in plan.PriceSeriesNames.Where(n => !input.Prices.ContainsKey(n)))
         {
             faults.Add(new($"/prices/{name}", "The plan needs this price series beside it.", "none"));
@@ -58,7 +66,7 @@ public static class BillInputCheck
 
         foreach (var hourly in plan.EnergyCharges.Concat(plan.Adjustments).Concat(plan.Export?.Prices ?? []).Select(c => c.Hourly).OfType<HourlyPrice>())
         {
-            if (!input.Prices.TryGetValue(hourly.Series, out var prices))
+            if (!input.Prices.TryGetValue(hourly.Series, out var prices) || !prices.IsOnTheClock)
             {
                 continue;
             }

@@ -5,11 +5,17 @@ namespace ScheduleOpt.Tariffs;
 
 /// <summary>Prices that were published interval by interval, such as day-ahead prices. [currency/kWh]</summary>
 /// <param name="Start">When the first price begins; a whole second.</param>
-/// <param name="Interval">Length of every interval; whole minutes.</param>
+/// <param name="Interval">Length of every interval; whole minutes, from one minute to a day.</param>
 /// <param name="PerKwh">A price for each interval; none where it is missing. Negative ones are prices like any other.</param>
 public sealed record PriceSeries(Instant Start, Duration Interval, IReadOnlyList<decimal?> PerKwh)
 {
     private const int DaysBack = 7;
+
+    /// <summary>Whether start and interval are such that each second has one price.</summary>
+    internal bool IsOnTheClock =>
+        Interval >= Duration.FromMinutes(1) && Interval <= Duration.FromDays(1)
+        && Interval == Duration.FromMinutes((long)Interval.TotalMinutes)
+        && Start == Instant.FromUnixTimeSeconds(Start.ToUnixTimeSeconds());
 
     /// <summary>Index of the interval that holds at a second; may lie outside the series.</summary>
     internal long IndexAt(long second)
