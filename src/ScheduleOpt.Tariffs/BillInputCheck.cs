@@ -44,11 +44,22 @@ public static class BillInputCheck
             faults.Add(new($"/events/{name}", "An event must end after it begins.", FormattableString.Invariant($"{called.From:uuuu-MM-ddTHH:mm}")));
         }
 
-        AddPrices(faults, plan, series.Start.ToUnixTimeSeconds(), series.End.ToUnixTimeSeconds(), input);
+        // Which prices are needed is known once the choices are.
+        if (faults.Exists(f => f.Path.StartsWith("/choices/", StringComparison.Ordinal)))
+        {
+            return faults;
+        }
+
+        AddPrices(faults, plan.For(input.Choices), series.Start.ToUnixTimeSeconds(), series.End.ToUnixTimeSeconds(), input);
         return faults;
     }
 
     /// <summary>Price series that are missing, or have a gap that no rule fills.</summary>
+    /// <param name="faults">Where the faults go.</param>
+    /// <param name="plan">The plan, its choices made.</param>
+    /// <param name="from">Start of what is to be priced. [s since 1970-01-01T00:00Z]</param>
+    /// <param name="until">End of it.</param>
+    /// <param name="input">What is given.</param>
     internal static void AddPrices(List<PlanFault> faults, RatePlan plan, long from, long until, BillInput input)
     {
         foreach (var (name, prices) in input.Prices.Where(p => !p.Value.IsOnTheClock))

@@ -15,7 +15,10 @@ public readonly record struct BillingPeriod(Instant Start, Instant End)
     public static IReadOnlyList<BillingPeriod> Cut(
         DateTimeZone zone, Instant from, Instant until, IReadOnlyList<LocalDate>? readingDates = null)
     {
-        var cuts = (readingDates ?? Months(from.InZone(zone).Date, until.InZone(zone).Date))
+        // Dates are compared as dates: those at the ends of the calendar have no instant.
+        var (first, last) = (from.InZone(zone).Date, until.InZone(zone).Date);
+        var cuts = (readingDates ?? Months(first, last))
+            .Where(date => date >= first && date <= last)
             .Select(date => zone.AtStartOfDay(date).ToInstant())
             .Where(instant => instant > from && instant < until)
             .Distinct()

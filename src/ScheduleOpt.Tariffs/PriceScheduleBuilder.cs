@@ -10,6 +10,9 @@ namespace ScheduleOpt.Tariffs;
 /// <summary>Works out what one more kWh costs at each instant: the rate plan as the scheduler sees it.</summary>
 public static class PriceScheduleBuilder
 {
+    // No billing period reaches so far; a date beyond is a slip, and would lay out centuries.
+    private const int YearsToAReading = 10;
+
     /// <summary>The price schedule of a rate plan over a span of time.</summary>
     /// <param name="plan">A plan that <see cref="RatePlanCheck"/> finds in order.</param>
     /// <param name="from">Start, included; a whole second.</param>
@@ -18,7 +21,7 @@ public static class PriceScheduleBuilder
     /// billing period, before <paramref name="from"/> too.</param>
     /// <param name="usedSoFar">Energy metered in the billing period of <paramref name="from"/> before <paramref name="expectedUse"/> begins; zero or
     /// more.</param>
-    /// <param name="readingDates">Dates at whose start the meter is read; none for calendar months.</param>
+    /// <param name="readingDates">Dates at whose start the meter is read; none for calendar months. Those more than ten years away are ignored.</param>
     /// <param name="input">What is given beside the plan; its state is that before the first billing period. None: nothing.</param>
     /// <returns>Energy charge in the block reached, plus adjustments, plus the percentages on both. Customer charges don't depend on use; demand
     /// charges, a minimum bill and conditional amounts are not in a price per kWh: they are terms, and warnings say so.</returns>
@@ -90,7 +93,7 @@ public static class PriceScheduleBuilder
     private static void CheckPrices(RatePlan plan, Instant from, Instant until, BillInput input)
     {
         var faults = new List<PlanFault>();
-        BillInputCheck.AddPrices(faults, plan, from.ToUnixTimeSeconds(), until.ToUnixTimeSeconds(), input);
+        BillInputCheck.AddPrices(faults, plan.For(input.Choices), from.ToUnixTimeSeconds(), until.ToUnixTimeSeconds(), input);
         if (faults.Count > 0)
         {
             throw new ArgumentException(string.Join(" ", faults.Select(f => $"{f.Path}: {f.Rule} Found: {f.Found}")), nameof(input));
@@ -116,8 +119,8 @@ public static class PriceScheduleBuilder
         var end = last.With(DateAdjusters.EndOfMonth).PlusDays(1);
         if (readingDates is { Count: > 0 })
         {
-            start = readingDates.Where(d => d <= first).DefaultIfEmpty(start).Max();
-            end = readingDates.Where(d => d > last).DefaultIfEmpty(end).Min();
+            start = readingDates.Where(d => d <= first && d >= first.PlusYears(-YearsToAReading)).DefaultIfEmpty(start).Max();
+            end = readingDates.Where(d => d > last && d <= last.PlusYears(YearsToAReading)).DefaultIfEmpty(end).Min();
         }
 
         return [.. BillingPeriod.Cut(zone, zone.AtStartOfDay(start).ToInstant(), zone.AtStartOfDay(end).ToInstant(), readingDates)

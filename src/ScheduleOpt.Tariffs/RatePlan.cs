@@ -108,7 +108,7 @@ public sealed record RatePlan
     /// <param name="choices">The choice for each option; where one is missing the default holds.</param>
     public RatePlan For(IReadOnlyDictionary<string, string>? choices) => PlanChoices.Made(this, choices);
 
-    /// <summary>Names of the price series that must be given beside it; empty for most plans.</summary>
+    /// <summary>Names of the price series that must be given beside it; empty for most plans. Before choices are made: under any of them.</summary>
     public IReadOnlyList<string> PriceSeriesNames =>
         [.. EnergyCharges.Concat(Adjustments).Concat(Export?.Prices ?? []).Select(c => c.Hourly?.Series).OfType<string>().Distinct()];
 

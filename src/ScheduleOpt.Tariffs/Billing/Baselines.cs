@@ -71,7 +71,7 @@ internal sealed class Baselines
     private decimal? UseOf(LocalDateTime from, LocalDateTime to)
     {
         var zone = layout.Plan.Zone;
-        Instant start = from.InZoneLeniently(zone).ToInstant(), end = to.InZoneLeniently(zone).ToInstant();
+        Instant start = EventClock.At(from, zone), end = EventClock.At(to, zone);
         return start >= (before?.Start ?? series.Start) && end <= series.End ? Use(start, end) : null;
     }
 }

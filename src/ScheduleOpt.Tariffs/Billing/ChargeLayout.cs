@@ -55,7 +55,7 @@ internal sealed class ChargeLayout
     /// <summary>The lines of a billing period's use; none for a block without use.</summary>
     public IEnumerable<BillLine> Lines(PeriodUse use, Rounding rounding, decimal billedKw)
     {
-        if (!Scope.IsIn(use))
+        if (!Scope.PricesUseOf(use))
         {
             return [];
         }

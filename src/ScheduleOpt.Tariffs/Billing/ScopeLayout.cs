@@ -53,8 +53,13 @@ internal sealed class ScopeLayout
         return days;
     }
 
-    /// <summary>Whether it is there in the billing period.</summary>
+    /// <summary>Whether it has covered days in the billing period.</summary>
     public bool IsIn(PeriodUse use) => Days(use) > 0;
+
+    /// <summary>Whether it can cover use of the billing period. A window over midnight takes its season into a billing period that has no day of it, so
+    /// that there may be use without days.</summary>
+    public bool PricesUseOf(PeriodUse use) =>
+        scope.CoversBillingSeason(use.BillingSeason) && (IsIn(use) || use.Spans[Calendar.Index].Exists(s => covered[Calendar.CellOf(s)]));
 
     /// <summary>The use that it covers. [1e-6 kWh]</summary>
     public long MicroKwh(PeriodUse use, bool export = false)

@@ -16,16 +16,16 @@ internal sealed record SeriesToBill(BilledUse Use, NetMeteringBank? Bank, long[]
             return new(new(series, series, null), null, null, null);
         }
 
-        var (import, export) = layout.Input.Export is { } metered
-            ? Netting.Net(series, metered, rule.NettingMinutes)
-            : (series, rule.Kind == ExportKind.NetMetering ? series.With(new long[series.Count]) : null);
+        // No export is an export of nothing: stretches are netted all the same, so that the bill is that of zeros.
+        var metered = layout.Input.Export ?? series.With(new long[series.Count]);
+        var (import, export) = Netting.Net(series, metered, rule.NettingMinutes);
         if (rule.Kind == ExportKind.NetBilling)
         {
             return new(new(import, import, export), null, null, null);
         }
 
         var bank = new NetMeteringBank(layout, rule, layout.Input.State);
-        var left = bank.Reduce(periods, import, export!, out var paidOut, out var reached);
+        var left = bank.Reduce(periods, import, export, out var paidOut, out var reached);
         return new(new(left, import, null), bank, paidOut, reached);
     }
 }

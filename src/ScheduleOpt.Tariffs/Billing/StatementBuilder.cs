@@ -69,7 +69,7 @@ internal sealed class StatementBuilder(PlanLayout layout, PeriodUse use, Carried
     {
         foreach (var (credit, scope) in layout.Credits)
         {
-            if (!scope.IsIn(use) || credit.UseBand?.Holds(use.TotalKwh) == false)
+            if (!IsThere(credit, scope) || credit.UseBand?.Holds(use.TotalKwh) == false)
             {
                 continue;
             }
@@ -81,6 +81,8 @@ internal sealed class StatementBuilder(PlanLayout layout, PeriodUse use, Carried
             }
         }
     }
+
+    private bool IsThere(Credit credit, ScopeLayout scope) => credit.Per == ChargeUnit.KilowattHour ? scope.PricesUseOf(use) : scope.IsIn(use);
 
     private void AddRebates(Baselines baselines, List<string> warnings)
     {

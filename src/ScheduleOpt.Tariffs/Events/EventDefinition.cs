@@ -51,7 +51,7 @@ public sealed record EventLimits(decimal? HoursPerEvent = null, int? EventsPerDa
 /// <param name="BaselineAdjustmentKwh">Added to the baseline. [kWh]</param>
 public sealed record CalledEvent(LocalDateTime From, LocalDateTime To, decimal? BaselineKwh = null, decimal BaselineAdjustmentKwh = 0)
 {
-    internal Instant Start(DateTimeZone zone) => From.InZoneLeniently(zone).ToInstant();
+    internal Instant Start(DateTimeZone zone) => EventClock.At(From, zone);
 
-    internal Instant End(DateTimeZone zone) => To.InZoneLeniently(zone).ToInstant();
+    internal Instant End(DateTimeZone zone) => EventClock.At(To, zone);
 }

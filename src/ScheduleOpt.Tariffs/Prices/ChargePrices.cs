@@ -23,7 +23,7 @@ internal sealed class ChargePrices
     {
         (this.charge, this.use) = (charge, use);
         Factor = factor * charge.Charge.LossFactor;
-        IsIn = charge.Scope.IsIn(use);
+        IsIn = charge.Scope.PricesUseOf(use);
         limits = charge.Limits(use, billedKw);
         reachedKwh = PeriodUse.Kwh(charge.Scope.MicroKwh(use)) + before;
         reachedBlock = ChargeLayout.BlockAfter(reachedKwh, limits);

@@ -24,12 +24,12 @@ internal sealed class PeriodPrices
     public PeriodPrices(PlanLayout layout, PeriodUse use, decimal before, ExpectedStatement expected)
     {
         (this.layout, this.use, Expected) = (layout, use, expected);
-        var perKwh = layout.EnergyCharges.Concat(layout.Adjustments).Where(c => c.Scope.IsIn(use)).ToArray();
+        var perKwh = layout.EnergyCharges.Concat(layout.Adjustments).Where(c => c.Scope.PricesUseOf(use)).ToArray();
         charges = [.. perKwh.Where(c => c.Series is null).Select(c =>
             new ChargePrices(c, use, before, c.Charge.LimitDemand is { } d ? expected.BilledKw.GetValueOrDefault(d) : 0, Factor(c)))];
         filling = [.. charges.Where(c => c.ChangesOverTime)];
         hourly = [.. perKwh.Where(c => c.Series is not null).Select(c => (c, Factor(c)))];
-        exports = [.. layout.ExportPrices.Where(c => c.Scope.IsIn(use)).Select(c => (c, Factor(c)))];
+        exports = [.. layout.ExportPrices.Where(c => c.Scope.PricesUseOf(use)).Select(c => (c, Factor(c)))];
         prices = [.. layout.Calendars.Select(c => new decimal?[c.Cells])];
     }
 
@@ -122,7 +122,7 @@ internal sealed class PeriodPrices
 
         foreach (var (credit, scope) in layout.Credits)
         {
-            if (credit.Per == ChargeUnit.KilowattHour && scope.Calendar.Index == calendar && scope.Covers(cell) && scope.IsIn(use)
+            if (credit.Per == ChargeUnit.KilowattHour && scope.Calendar.Index == calendar && scope.Covers(cell) && scope.PricesUseOf(use)
                 && credit.UseBand?.Holds(use.TotalKwh) != false)
             {
                 sum -= credit.Amount * Expected.Stack.Of(BillPart.Credit, credit.Name);

@@ -96,7 +96,7 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
             AddBand(charge.Name, charge.UseBand!, scope.Units(use, charge.Per) * price * prices.Expected.Stack.Of(BillPart.CustomerCharge, charge.Name));
         }
 
-        foreach (var (credit, scope) in layout.Credits.Where(c => c.Credit.UseBand is not null && c.Scope.IsIn(use)))
+        foreach (var (credit, scope) in layout.Credits.Where(c => c.Credit.UseBand is not null && (c.Credit.Per == ChargeUnit.KilowattHour ? c.Scope.PricesUseOf(use) : c.Scope.IsIn(use))))
         {
             var quantity = credit.Per == ChargeUnit.KilowattHour ? PeriodUse.Kwh(scope.MicroKwh(use)) : scope.Units(use, credit.Per);
             AddBand(credit.Name, credit.UseBand!, -quantity * credit.Amount * prices.Expected.Stack.Of(BillPart.Credit, credit.Name));
