@@ -52,7 +52,7 @@ internal sealed class BillingPeriod
     public static IEnumerable<BillingPeriod> Of(Context context)
     {
         var question = context.Question;
-        IEnumerable<LocalDate> dates = question.ReadingDates?.Order() ?? Firsts(context.Legal.At(question.Start).Date, context.LastDate);
+        IEnumerable<LocalDate> dates = question.ReadingDates?.Where(date => date > context.FirstDate && date < context.LastDate).Order() ?? Firsts(context.Legal.At(question.Start).Date, context.LastDate);
         var start = question.Start;
         foreach (var border in dates.Select(context.Legal.StartOf).Where(border => border > question.Start && border < question.End).Append(question.End))
         {

@@ -31,7 +31,7 @@ internal sealed class Clock(DateTimeZone zone, bool standard)
         }
     }
 
-    /// <summary>"a time that the clock skips is its later neighbour; of a repeated one the first".</summary>
+    /// <summary>"a time that the clock skips is the first instant after the gap ...; of a repeated one the first".</summary>
     public Instant First(LocalDateTime time) => InstantsOf(time).First();
 
     /// <summary>The date's first instant; a date without midnight begins after the gap.</summary>

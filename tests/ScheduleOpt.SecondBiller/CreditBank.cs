@@ -48,7 +48,8 @@ internal static class CreditBank
         }
     }
 
-    /// <summary>"In the billing period that holds the last day of `settlementMonth`".</summary>
+    /// <summary>"In the billing period that holds the first instant of the last day of `settlementMonth`".</summary>
     private static bool Settles(StatementSheet sheet) => sheet.Context.Plan.Child("export")!.Integer("settlementMonth") is { } month
-        && sheet.Period.Days.Any(day => day.Date.Month == month && day.Date == day.Date.With(DateAdjusters.EndOfMonth));
+        && sheet.Period.Days.Any(day => day.Date.Month == month && day.Date == day.Date.With(DateAdjusters.EndOfMonth)
+            && sheet.Context.Legal.StartOf(day.Date) >= sheet.Period.Start);
 }

@@ -7,8 +7,8 @@ internal static class EnergyLines
 {
     public static void AddEnergy(this StatementSheet sheet, string field, string part)
     {
-        // "A charge with no covered days has no line and leaves no trace."
-        foreach (var charge in sheet.Context.There(field).Where(charge => sheet.Period.CoveredDays(sheet.Context, charge) > 0))
+        // "A charge per kWh ... with covered use always has a line, even where it has no covered days".
+        foreach (var charge in sheet.Context.There(field))
         {
             var layer = part == Parts.EnergyCharge ? charge.Text("layer") ?? "energy" : null;
             var covered = sheet.Pieces.Where(piece => sheet.Period.Covers(charge, piece)).ToList();
@@ -27,7 +27,7 @@ internal static class EnergyLines
             return;
         }
 
-        foreach (var price in sheet.Context.There(export, "prices").Where(price => sheet.Period.CoveredDays(sheet.Context, price) > 0))
+        foreach (var price in sheet.Context.There(export, "prices"))
         {
             var covered = sheet.Pieces.Where(piece => sheet.Period.Covers(price, piece));
             var amount = price.Child("hourlyPrice") is { } hourly

@@ -51,14 +51,10 @@ internal static class FixedLines
         foreach (var credit in sheet.Context.There("credits").Where(sheet.InBand))
         {
             var covered = sheet.Period.CoveredDays(sheet.Context, credit);
-            if (covered == 0)
-            {
-                continue;
-            }
-
+            // "A charge per kWh (... credit per kWh ...) with covered use always has a line ... Of every other charge: no covered days, no line and no trace."
             var units = credit.Text("per") == "kwh"
                 ? Rounded.Kwh(sheet.Pieces.Where(piece => sheet.Period.Covers(credit, piece)).Sum(piece => piece.Import))
-                : sheet.Units(credit.Text("per")!, covered);
+                : covered > 0 ? sheet.Units(credit.Text("per")!, covered) : 0;
             sheet.Add(Parts.Credit, credit.Text("name")!, -credit.Number("amount")!.Value * units);
         }
     }

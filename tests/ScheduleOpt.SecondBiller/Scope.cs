@@ -14,7 +14,7 @@ internal static class Scope
     public static bool Covers(this BillingPeriod period, JsonObject charge, Piece piece) =>
         period.Covers(charge, piece.Moments[charge.Text("calendar") ?? ""]);
 
-    /// <summary>"Its covered days are the days of the billing period in its seasons and dates (its periods don't matter ...), zero in another billing season."</summary>
+    /// <summary>"Its covered days are the days of the billing period in its seasons and dates (its periods don't matter), zero in another billing season."</summary>
     public static decimal CoveredDays(this BillingPeriod period, Context context, JsonObject charge) => InBillingSeason(charge, period)
         ? period.Days.Where(day => Names(charge, "seasons", context.Calendar(charge).SeasonOf(day.Date)) && OnDate(charge, day.Date)).Sum(day => day.Share)
         : 0;

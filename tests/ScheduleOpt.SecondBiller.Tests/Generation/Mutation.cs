@@ -157,7 +157,7 @@ internal static class Mutation
             case 2:
                 return readings with { Interval = draw.Of(Duration.Zero, Duration.FromMinutes(-15), Duration.FromSeconds(90), Duration.FromMinutes(7), Duration.FromMinutes(1), Duration.FromHours(23), Duration.FromDays(1), Duration.FromDays(2), Duration.FromNanoseconds(1)) };
             case 3:
-                return readings with { Start = draw.Of(Instant.MinValue, Instant.MaxValue, Instant.FromUtc(1899, 12, 31, 0, 0), Instant.FromUtc(1970, 1, 1, 0, 0), Instant.FromUtc(2199, 12, 31, 0, 0), readings.Start + Duration.FromSeconds(30), readings.Start + Duration.FromMilliseconds(1), readings.Start + Duration.FromMinutes(7)) };
+                return readings with { Start = draw.Of(Instant.FromUtc(-9000, 1, 1, 0, 0), Instant.FromUtc(9990, 1, 1, 0, 0), Instant.FromUtc(1899, 12, 31, 0, 0), Instant.FromUtc(1970, 1, 1, 0, 0), Instant.FromUtc(2199, 12, 31, 0, 0), readings.Start + Duration.FromSeconds(30), readings.Start + Duration.FromMilliseconds(1), readings.Start + Duration.FromMinutes(7)) };
             case 4:
                 return readings with { ExportKwh = [.. readings.Kwh.Take(at), strange] };
             case 5:
@@ -171,7 +171,7 @@ internal static class Mutation
                 return readings with { Beside = beside with { ServiceKw = draw.Of(-1m, 0m, 0.05m, 1e12m, 7.5m) } };
             case 9:
                 var first = readings.Start.InUtc().Date;
-                return readings with { Beside = beside with { ReadingDates = draw.Of<List<LocalDate>>([], [first, first], [first.PlusDays(2), first.PlusDays(1)], LeftOut.ReadingDatesBeyondInstants ? [new LocalDate(1500, 1, 1), new LocalDate(2500, 1, 1)] : [LocalDate.MinIsoValue, LocalDate.MaxIsoValue], [first]) } };
+                return readings with { Beside = beside with { ReadingDates = draw.Of<List<LocalDate>>([], [first, first], [first.PlusDays(2), first.PlusDays(1)], [LocalDate.MinIsoValue, LocalDate.MaxIsoValue], [first]) } };
             case 10:
                 return readings with { Beside = beside with { Carried = beside.Carried with { Peaks = [new(draw.Of("Demand 1", "nothing", ""), draw.Of(new YearMonth(2026, 1), new YearMonth(-5, 1), new YearMonth(9999, 12)), draw.Of(-1m, 0m, 1e20m))] } } };
             case 11:

@@ -265,12 +265,6 @@ internal sealed partial class PlanDraft
             for (var day = draw.Between(0, 3); day < series.Days; day += draw.Between(1, 5))
             {
                 var minute = draw.Of(60, 120, 150, 14 * 60, 17 * 60 + 30, 22 * 60, draw.Between(0, 1380));
-                if (LeftOut.EventsInSkippedHours && series.SkipsHours())
-                {
-                    // After the gap, and over before midnight, when some zones have theirs.
-                    minute = Math.Clamp(minute, 5 * 60, 19 * 60);
-                }
-
                 var from = series.First.PlusDays(day).AtMidnight().PlusMinutes(minute);
                 var to = from.PlusMinutes(draw.Of(30, 60, 120, 240));
                 decimal? baseline = draw.Chance(0.3) ? draw.Number(0, 20, 3) : null;

@@ -200,10 +200,7 @@ internal sealed partial class PlanDraft
         if (With("settlementMonth", 0.5))
         {
             var month = draw.Chance(0.7) ? series.First.PlusDays(draw.Between(0, series.Days)).Month : draw.Between(1, 12);
-            if (!LeftOut.SettlementInsideTheLastDay || !series.CutsLastDayOf(month))
-            {
-                export["settlementMonth"] = month;
-            }
+            export["settlementMonth"] = month;
         }
 
         if (kind == "netMetering")
@@ -227,7 +224,7 @@ internal sealed partial class PlanDraft
                 AddScope(price, periods: true);
                 if (With("export hourlyPrice", 0.2))
                 {
-                    price["hourlyPrice"] = Hourly(price);
+                    price["hourlyPrice"] = Hourly();
                 }
                 else
                 {

@@ -117,7 +117,7 @@ internal sealed partial class PlanDraft
 
         if (With("hourlyPrice", 0.12))
         {
-            charge["hourlyPrice"] = Hourly(charge);
+            charge["hourlyPrice"] = Hourly();
         }
         else if (With("blocks", 0.4))
         {
@@ -129,15 +129,10 @@ internal sealed partial class PlanDraft
         }
     }
 
-    private JsonObject Hourly(JsonObject charge)
+    private JsonObject Hourly()
     {
         var name = draw.Of("day ahead", "real time");
         var missing = draw.Of("refuse", "previous", "dayBefore", "price");
-        if (LeftOut.MissingPricesOfWhatIsNotThere && charge["when"] is not null)
-        {
-            missing = "price";
-        }
-
         var hourly = Object(("series", name), ("missing", missing));
         if (missing == "price")
         {

@@ -36,11 +36,6 @@ internal sealed partial class PlanDraft(Draw draw, SeriesDraft series)
         AddMinimumBill();
         AddTaxes();
         var question = series.Question with { Choices = choices, Events = given, Prices = prices, Carried = CarriedIn() };
-        if (LeftOut.NettingWithoutExportSeries && question.Export is null && plan["export"]?["nettingMinutes"] is not null)
-        {
-            question = question with { Export = new long[question.Import.Length] };
-        }
-
         if (plan["customerCharges"]!.AsArray().Any(charge => charge!["perServiceKw"] is not null))
         {
             if (draw.Chance(0.5))

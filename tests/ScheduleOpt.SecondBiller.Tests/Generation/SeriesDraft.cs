@@ -15,19 +15,6 @@ internal sealed record SeriesDraft(string Zone, LocalDate First, int Days, Quest
     /// <summary>A date near the middle of the series.</summary>
     public LocalDate SomeDate(Draw draw) => First.PlusDays(draw.Between(0, Math.Max(0, Days - 1)));
 
-    /// <summary>Whether the series begins or ends inside the last day of a month.</summary>
-    public bool CutsLastDayOf(int month)
-    {
-        var zone = DateTimeZoneProviders.Tzdb[Zone];
-        return new[] { Question.Start, Question.End }.Select(instant => instant.InZone(zone).LocalDateTime)
-            .Any(time => time.TimeOfDay != LocalTime.Midnight && time.Month == month && time.Date == time.Date.With(DateAdjusters.EndOfMonth));
-    }
-
-    /// <summary>Whether the clock is put forward within the series or the days around it.</summary>
-    public bool SkipsHours() => DateTimeZoneProviders.Tzdb[Zone]
-        .GetZoneIntervals(Question.Start - Duration.FromDays(3), Question.End + Duration.FromDays(3)).Any(item => item.Savings > Offset.Zero)
-        && DateTimeZoneProviders.Tzdb[Zone].GetZoneIntervals(Question.Start - Duration.FromDays(3), Question.End + Duration.FromDays(3)).Count() > 1;
-
     public static SeriesDraft Make(Draw draw, bool atEdge)
     {
         var name = draw.Chance(0.5) ? draw.Of("America/Chicago", "Europe/London", "America/New_York") : draw.Of(Zones);
