@@ -11,7 +11,8 @@ internal sealed class BillingPeriod
         (Start, End) = (start, end);
         var last = context.Legal.At(end - Duration.Epsilon).Date;
 
-        // "Days of a billing period: each local date counts 1, a date that it covers in part the share of that date's own seconds."
+        // "Days of a billing period: each local date counts 1, a date that it covers in part the share of that date's own seconds. Each date's share is
+        // rounded by itself (12 decimals), then they are summed."
         for (var date = context.Legal.At(start).Date; date <= last; date = date.PlusDays(1))
         {
             Instant from = context.Legal.StartOf(date), to = context.Legal.StartOf(date.PlusDays(1));
@@ -86,7 +87,7 @@ internal sealed class BillingPeriod
             "none" => 1,
             "thirtyDays" => DayCount / 30,
             "averageMonth" => DayCount * 12 / 365,
-            // "`daysInMonth` the sum over calendar months of days / length of the month"
+            // "`daysInMonth` the sum over calendar months of days / length of the month (the sum is rounded, not its terms)"
             "daysInMonth" => Days.GroupBy(day => day.Date.ToYearMonth())
                 .Sum(month => month.Sum(day => day.Share) / month.Key.Calendar.GetDaysInMonth(month.Key.Year, month.Key.Month)),
             // "days x 12 / 365 to the nearest whole number (half up), at least 1"

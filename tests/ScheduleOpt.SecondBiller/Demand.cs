@@ -24,7 +24,7 @@ internal static class Demand
         }
 
         // "each local date's highest (by the clock, of the averages that begin on it; dates without a counted average are left out), the `days` highest of these
-        // (all, if left out or fewer), their mean"
+        // (all, if left out or fewer), their mean, rounded to 6 decimals (half away from zero) like every kW"
         var highest = counted.GroupBy(average => calendar.Clock.At(average.Start).Date).Select(day => day.Max(average => average.Kw))
             .OrderDescending().Take(charge.Integer("days") ?? int.MaxValue).ToList();
         return Rounded.To6(highest.Sum() / highest.Count);

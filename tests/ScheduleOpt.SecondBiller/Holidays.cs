@@ -9,7 +9,8 @@ internal static class Holidays
 {
     public static Dictionary<LocalDate, string> Observed(IReadOnlyList<JsonObject> holidays, int firstYear, int lastYear)
     {
-        // Dates that don't depend on other holidays come first: "the next Monday to Friday that no other holiday has".
+        // "Holidays that stay or move to a named day are placed first, those of the years before and after too; then those that move to the `nextFreeWeekday`, in order of
+        // their own dates, then of the list: each to the next Monday to Friday on which no holiday has been placed."
         var found = new List<(int Order, LocalDate Date)>();
         var waiting = new List<(int Order, LocalDate Date)>();
         for (var year = firstYear - 1; year <= lastYear + 1; year++)

@@ -12,7 +12,7 @@ internal static class PercentageLines
             var percent = tax.Number("percent")!.Value;
             var on = Base(sheet, tax.Child("on")!);
 
-            // "percent x base / 100, with `grossUp` the percentage is 100 x percent / (100 - percent), rounded to 12 decimals."
+            // "percent x base / 100, with `grossUp` the percentage is first worked out, 100 x percent / (100 - percent), and rounded to 12 decimals (half to even)"
             percent = tax.Flag("grossUp") ? Rounded.To12(100 * percent / (100 - percent)) : percent;
             var amount = percent * (on / 100);
 

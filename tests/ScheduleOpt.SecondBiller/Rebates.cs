@@ -39,7 +39,8 @@ internal static class Rebates
         }
 
         // "otherwise the mean of the same clock times on the latest `days` days that qualify, at most 60 days before the event's date: same day type as that date
-        // (plan's own calendar or the event's), not an observed holiday, no event of that name on the date, wholly inside the series (or the use carried in)"
+        // (plan's own calendar or the event's), not an observed holiday, no event of that name on the date (...), the stretch of the same clock times (not the whole date) wholly inside the series
+        // (or the use carried in)"
         var definition = context.Plan.List("events").First(item => item.Text("name") == called.Name);
         var calendar = context.Calendar(definition);
         var rule = rebate.Child("baseline")!;
@@ -57,7 +58,7 @@ internal static class Rebates
             }
         }
 
-        // "with `highest` only the highest of them. Fewer days: those there are; none: no rebate."
+        // "with `highest` only the highest of them. The mean is rounded to 6 decimals (half away from zero). Fewer days: those there are; none: no rebate."
         var counted = found.OrderDescending().Take(rule.Integer("highest") ?? int.MaxValue).ToList();
         return counted.Count == 0 ? null : Rounded.To6(Rounded.Kwh(counted.Sum()) / counted.Count);
     }
