@@ -7,6 +7,11 @@ public static class BillInputCheck
 {
     private const decimal LargestServiceKw = 10_000;
 
+    // Far above any home's, and far below where sums overflow. [1e-6 kWh], [currency], [kW]
+    private const long LargestBankMicroKwh = 1_000_000_000L * MeteredSeries.UnitsPerKilowattHour;
+    private const decimal LargestCreditBank = 1_000_000_000_000m;
+    private const decimal LargestPeakKw = 1_000_000_000m;
+
     /// <summary>Every fault; the path names the member of <see cref="BillInput"/>.</summary>
     public static IReadOnlyList<PlanFault> Faults(RatePlan plan, MeteredSeries series, BillInput input)
     {
@@ -44,6 +49,8 @@ public static class BillInputCheck
             faults.Add(new($"/events/{name}", "An event must end after it begins.", FormattableString.Invariant($"{called.From:uuuu-MM-ddTHH:mm}")));
         }
 
+        AddState(faults, input.State);
+
         // Which prices are needed is known once the choices are.
         if (faults.Exists(f => f.Path.StartsWith("/choices/", StringComparison.Ordinal)))
         {
@@ -52,6 +59,27 @@ public static class BillInputCheck
 
         AddPrices(faults, plan.For(input.Choices), series.Start.ToUnixTimeSeconds(), series.End.ToUnixTimeSeconds(), input);
         return faults;
+    }
+
+    private static void AddState(List<PlanFault> faults, BillState state)
+    {
+        foreach (var (group, bank) in state.BankMicroKwh.Where(b => b.Value is < 0 or > LargestBankMicroKwh))
+        {
+            faults.Add(new($"/state/bankMicroKwh/{group}", "A bank must hold 0 to 1e9 kWh.", FormattableString.Invariant($"{bank} x 1e-6 kWh")));
+        }
+
+        if (state.CreditBank is < 0 or > LargestCreditBank)
+        {
+            faults.Add(new("/state/creditBank", "A credit bank must hold 0 to 1e12 of the currency.", FormattableString.Invariant($"{state.CreditBank}")));
+        }
+
+        foreach (var peak in state.Peaks.Where(p => p.Kw is < 0 or > LargestPeakKw || p.Month is < 1 or > 12 || p.Year is < 1 or > 9999))
+        {
+            faults.Add(new(
+                $"/state/peaks/{peak.Charge}",
+                "A past peak must be 0 to 1e9 kW, in a month of 1 to 12 and a year of 1 to 9999.",
+                FormattableString.Invariant($"{peak.Kw} kW in {peak.Year}-{peak.Month}")));
+        }
     }
 
     /// <summary>Price series that are missing, or have a gap that no rule fills.</summary>

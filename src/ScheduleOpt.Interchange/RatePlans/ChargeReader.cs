@@ -72,7 +72,8 @@ internal sealed class ChargeReader(ScopeReader scopes)
 
         // Faults of the calendar's name are noted with the scope.
         var calendar = field["calendar"].Node is { } named && scopes.Others.TryGetValue(named.Text, out var other) ? other : scopes.Own;
-        Block[] read = [.. blocks.List(1, 20, required: false).Select(b => BlockOf(b, calendar.Periods))];
+        Field[] fields = [.. blocks.List(1, 20, required: false)];
+        Block[] read = [.. fields.Select(b => BlockOf(b, calendar.Periods))];
         var charge = new EnergyCharge
         {
             Name = field["name"].Text(80),
@@ -82,6 +83,7 @@ internal sealed class ChargeReader(ScopeReader scopes)
             LossFactor = field["lossFactor"].Exists ? field["lossFactor"].Number(0.5m, 2, "") : 1,
         };
         charge = scopes.Scoped(field, blocks.Exists ? WithLimits(field, charge) : charge);
+        AddMissingPrices(fields, read, charge.Periods.Count > 0 ? charge.Periods : calendar.Periods);
         field.RefuseOthers();
         return charge;
     }
@@ -181,12 +183,18 @@ internal sealed class ChargeReader(ScopeReader scopes)
             byPeriod[name] = Price(member);
         }
 
-        foreach (var missing in periods.Where(p => !byPeriod.ContainsKey(p)))
-        {
-            price.Fault("It must have a price for each period.", $"none for {missing}");
-        }
-
         return byPeriod;
+    }
+
+    private static void AddMissingPrices(Field[] fields, Block[] blocks, IReadOnlyList<string> covered)
+    {
+        foreach (var (field, block) in fields.Zip(blocks))
+        {
+            foreach (var missing in covered.Where(p => block.PriceByPeriod?.ContainsKey(p) == false))
+            {
+                field["pricePerKwh"].Fault("It must have a price for each period that the charge covers.", $"none for {missing}");
+            }
+        }
     }
 
     private static decimal Price(Field field) => field.Number(LeastPrice, MostPrice, "per kWh");

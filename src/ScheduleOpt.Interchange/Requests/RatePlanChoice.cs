@@ -90,12 +90,14 @@ internal static class RatePlanChoice
     /// <summary>A request can't carry price series: a plan that needs one is refused here, not half-way through its bill.</summary>
     private static RatePlan? WithoutSeries(JsonField field, RatePlan plan)
     {
-        if (plan.PriceSeriesNames.Count == 0)
+        // A request makes no choices: the defaults hold, and only what they leave in place counts.
+        var needed = plan.For(null).PriceSeriesNames;
+        if (needed.Count == 0)
         {
             return plan;
         }
 
-        field.Faults.Add(field.Pointer, "The rate plan follows published prices, which a request can't give.", string.Join(", ", plan.PriceSeriesNames));
+        field.Faults.Add(field.Pointer, "The rate plan follows published prices, which a request can't give.", string.Join(", ", needed));
         return null;
     }
 }

@@ -16,9 +16,10 @@ internal static class HolidayDates
 
         // A year more on each side: 1 January may be observed on 31 December, and the end of December in January.
         var actual = new List<(LocalDate Date, Holiday Holiday)>();
-        for (var year = from.Year - 1; year <= until.Year + 1; year++)
+        // Holiday by holiday, not year by year: a rule of early January may fall into December, and keeps its place in the list there.
+        foreach (var holiday in holidays)
         {
-            foreach (var holiday in holidays)
+            for (var year = from.Year - 1; year <= until.Year + 1; year++)
             {
                 actual.AddRange(holiday.Rule.InYear(year).Select(date => (date, holiday)));
             }

@@ -135,7 +135,7 @@ public class RatePlanDocumentTests
     [InlineData("blocks: [ { upToKwh: 100, pricePerKwh: 0.1 } ]", "#/energyCharges/0/blocks/0")]
     [InlineData("blocks: [ { pricePerKwh: 0.1 }, { pricePerKwh: 0.2 } ]", "#/energyCharges/0/blocks/0")]
     [InlineData("blocks: [ { upToKwh: 100, pricePerKwh: 0.1 }, { upToKwh: 100, pricePerKwh: 0.1 }, { pricePerKwh: 0.2 } ]", "#/energyCharges/0/blocks/1/upToKwh")]
-    [InlineData("blocks: [ { pricePerKwh: { on-peak: 0.1 } } ]", "#/energyCharges/0/blocks/0/pricePerKwh")]
+    [InlineData("blocks: [ { pricePerKwh: { off-peak: 0.1 } } ]", "#/energyCharges/0/blocks/0/pricePerKwh")]
     public void Blocks_OutOfOrder_AreRefused(string blocks, string pointer)
     {
         var text = Valid.Replace("pricePerKwh: 0.2", "limitPer: month, " + blocks, StringComparison.Ordinal);

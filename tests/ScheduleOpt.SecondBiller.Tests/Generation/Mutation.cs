@@ -163,7 +163,7 @@ internal static class Mutation
             case 5:
                 return readings with { Beside = beside with { Choices = new Dictionary<string, string> { [draw.Of("option 0", "nothing", "")] = draw.Of("a", "b", "z", "") } } };
             case 6:
-                var from = LocalDateTime.FromDateTime(readings.Start.ToDateTimeUtc());
+                var from = readings.Start.InUtc().LocalDateTime;
                 return readings with { Beside = beside with { Events = [.. beside.Events, new(draw.Of("event 0", "event 1", "nothing"), from, from.PlusMinutes(draw.Of(-60, 0, 1, 60, 3000)), draw.Of<decimal?>(null, -1, 0, 1e12m), draw.Of(0m, -1e12m))] } };
             case 7:
                 return readings with { Beside = beside with { Prices = new Dictionary<string, HourlyPrices> { ["day ahead"] = new(readings.Start, draw.Of(Duration.Zero, Duration.FromHours(1), Duration.FromDays(3), Duration.FromMinutes(-5)), draw.Of<decimal?[]>([], [null], [0.1m], [1e20m, null, -1e20m])) } } };

@@ -122,11 +122,6 @@ internal sealed partial class PlanDraft
             date = Enumerable.Range(-1, series.Days + 1).Select(series.First.PlusDays).FirstOrDefault(day => day.DayOfWeek == (kind == 5 ? IsoDayOfWeek.Sunday : IsoDayOfWeek.Saturday), date);
         }
 
-        if (LeftOut.HolidaysOverNewYear && kind is 0 or 1 && (date.Month == 12 && date.Day > 24 || date.Month == 1 && date.Day < 8))
-        {
-            kind = 4;
-        }
-
         var holiday = Object(("name", name), ("dayType", dayType));
         switch (kind)
         {

@@ -269,9 +269,7 @@ internal sealed partial class PlanDraft
 
         var stage = draw.Of("beforeTaxes", "afterTaxes");
         string[] parts = [.. PartNames[..6], .. stage == "afterTaxes" ? ["tax"] : Array.Empty<string>()];
-        // A whole amount for each billing period has nothing to round.
-        var isWhole = LeftOut.MinimumBillRoundedTwice && plan["rounding"]!["each"]!.GetValue<string>() == "line";
-        plan["minimumBill"] = Object(("amount", draw.Number(0, 80, isWhole ? 0 : 2)), ("per", isWhole ? "billingPeriod" : Unit()), ("counts", Draw.Array(draw.Some(parts))), ("stage", stage));
+        plan["minimumBill"] = Object(("amount", draw.Number(0, 80, 2)), ("per", Unit()), ("counts", Draw.Array(draw.Some(parts))), ("stage", stage));
         features.Add($"minimumBill {stage}");
     }
 

@@ -211,7 +211,7 @@ internal sealed partial class PlanDraft
             }
 
             block["pricePerKwh"] = byPeriod && draw.Chance(0.9)
-                ? new JsonObject(calendar.Periods.Select(period => KeyValuePair.Create(period, (JsonNode?)JsonValue.Create(Price()))))
+                ? new JsonObject(covered.Select(period => KeyValuePair.Create(period, (JsonNode?)JsonValue.Create(Price()))))
                 : Price();
             blocks.Add(block);
         }
