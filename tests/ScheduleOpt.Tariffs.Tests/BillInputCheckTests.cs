@@ -29,4 +29,27 @@ public class BillInputCheckTests
         Assert.Throws<ArgumentException>(() => Biller.Bill(plan, use, input: input));
         Assert.Throws<ArgumentException>(() => PriceScheduleBuilder.Build(plan, Start, Start + Duration.FromHours(1), input: input));
     }
+
+    [Theory]
+    [InlineData(long.MaxValue, 0, 1, 1, "/state/bankMicroKwh/")]
+    [InlineData(-1, 0, 1, 1, "/state/bankMicroKwh/")]
+    [InlineData(0, 1e15, 1, 1, "/state/creditBank")]
+    [InlineData(0, 0, 1e12, 1, "/state/peaks/Demand")]
+    [InlineData(0, 0, 1, 13, "/state/peaks/Demand")]
+    public void State_BeyondItsLimits_IsAFault(long bank, double credit, double kw, int month, string path)
+    {
+        var plan = Plans.Of("energyCharges: [ { name: Energy, pricePerKwh: 0.1 } ]");
+        var state = new BillState
+        {
+            BankMicroKwh = new Dictionary<string, long> { [""] = bank },
+            CreditBank = (decimal)credit,
+            Peaks = [new PastPeak("Demand", 2026, month, (decimal)kw)],
+        };
+        var use = Plans.Even(Start, Duration.FromHours(1), 24, 24);
+
+        var fault = Assert.Single(BillInputCheck.Faults(plan, use, new BillInput { State = state }));
+
+        Assert.Equal(path, fault.Path);
+        Assert.Throws<ArgumentException>(() => Biller.Bill(plan, use, input: new BillInput { State = state }));
+    }
 }

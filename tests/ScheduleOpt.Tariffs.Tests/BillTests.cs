@@ -262,4 +262,19 @@ public class BillTests
             },
             iter: 200);
     }
+
+    [Fact]
+    public void MinimumBill_RoundedByLine_IsRoundedOnceWhenTheCountedLinesAreOff()
+    {
+        // 140.725 less 74.21 is 66.515, half even 66.52; 140.72 less 74.21 would be 66.51.
+        var plan = Plans.Of("""
+            energyCharges: [ { name: Energy, pricePerKwh: 7.421 } ]
+            minimumBill: { amount: 140.725, per: billingPeriod, counts: [ energyCharge ] }
+            rounding: { each: line, mode: halfEven }
+            """);
+
+        var line = Assert.Single(Biller.Bill(plan, Plans.OneMonth(10)).Periods.Single().Lines, l => l.Part == BillPart.MinimumBill);
+
+        Assert.Equal(66.52m, line.Amount);
+    }
 }

@@ -96,6 +96,19 @@ public class CalendarTests
         Assert.DoesNotContain(calendar.ObservedHolidays(new(2028, 1, 1), new(2028, 1, 31)), _ => true);
     }
 
+    // The Friday on or before 3 January 2028 is 31 December 2027: it is listed first, so the date is its own.
+    [Fact]
+    public void Holiday_OfJanuaryThatFallsIntoDecember_KeepsItsPlaceInTheList()
+    {
+        var calendar = Calendar("""
+            holidays:
+              - { name: First Friday, rule: weekdayOnOrBefore, weekday: friday, date: 01-03, dayType: weekend }
+              - { name: Year's End, rule: fixedDate, date: 12-31, dayType: weekend }
+            """);
+
+        Assert.Equal("First Friday", calendar.ObservedHolidays(new(2027, 12, 31), new(2027, 12, 31)).Single().Holiday.Name);
+    }
+
     // Dates of Easter Sunday from the US Naval Observatory's list (aa.usno.navy.mil/data/easter).
     [Theory]
     [InlineData(2000, 4, 23)]
