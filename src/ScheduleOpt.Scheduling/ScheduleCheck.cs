@@ -33,7 +33,6 @@ public static class ScheduleCheck
         var departed = -1;
         var trip = new double[problem.Departures.Length];
         var floor = 0.0;
-        var ticks = problem.Boundaries[0].ToUnixTimeTicks();
         for (var i = 0; i <= problem.Count && findings.Count < MostFindings; i++)
         {
             if (Math.Abs(stored - claim.StoredKwh[i]) > EnergyTolerance)
@@ -60,11 +59,9 @@ public static class ScheduleCheck
                 break;
             }
 
-            var nextTicks = problem.Boundaries[i + 1].ToUnixTimeTicks();
-            var hours = (nextTicks - ticks) / (double)NodaConstants.TicksPerHour;
-            ticks = nextTicks;
+            // Most intervals are off: only those that are not need their length.
             var on = claim.OnHours[i];
-            if (!(on >= 0 && on <= hours + 1e-9))
+            if (on != 0 && HoursOf(problem, i) is var hours && !(on > 0 && on <= hours + 1e-9))
             {
                 findings.Add($"In the interval from {problem.Boundaries[i]} the car charges for {on} h of {hours} h.");
             }
@@ -118,6 +115,9 @@ public static class ScheduleCheck
 
         return findings;
     }
+
+    private static double HoursOf(ChargingProblem problem, int interval) =>
+        (problem.Boundaries[interval + 1].ToUnixTimeTicks() - problem.Boundaries[interval].ToUnixTimeTicks()) / (double)NodaConstants.TicksPerHour;
 
     private static double Limit(ChargingProblem problem, ScheduleClaim claim, int boundary)
     {

@@ -89,7 +89,7 @@ public static class Scheduler
             }
 
             var after = stored[i] + (problem.NetKw[i] * problem.Hours[i] * shares[i]) - problem.DriveKwh[i];
-            if (problem.Place[i] == Place.Road)
+            if (missing > 0 && problem.Place[i] == Place.Road)
             {
                 // At the trip's last interval whatever its shortfall still holds comes in: least total may give more than is due at once.
                 var due = problem.LowerKwh[i + 1] - after;

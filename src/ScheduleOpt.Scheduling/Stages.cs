@@ -47,6 +47,7 @@ internal sealed class Stages
         {
             var kind = place[first];
             var firstColumn = columns.Count;
+            var leaves = nextDeparture < problem.Departures.Length ? problem.Departures[nextDeparture].Boundary : -1;
             var drive = 0.0;
             var i = first;
             while (true)
@@ -64,7 +65,7 @@ internal sealed class Stages
                 if (i == n
                     || reduction == Reduction.Unmerged
                     || place[i] != kind
-                    || (nextDeparture < problem.Departures.Length && problem.Departures[nextDeparture].Boundary == i)
+                    || leaves == i
                     || (kind != Place.Road && (lower[i] != lower[i - 1] || upper[i] < upper[i + 1])))
                 {
                     break;
