@@ -8,7 +8,7 @@ namespace ScheduleOpt.Comparison.LifeCycle;
 public sealed record StudyPeriod
 {
     /// <summary>The longest study period. [a]</summary>
-    /// <remarks>10 CFR 436.14(d): 40 years.</remarks>
+    /// <remarks>Our limit, far beyond any charging unit's life; the same as in US federal analyses (from memory).</remarks>
     public const int MostYears = 40;
 
     /// <summary>Makes a study period.</summary>

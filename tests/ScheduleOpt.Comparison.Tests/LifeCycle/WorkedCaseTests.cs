@@ -54,6 +54,21 @@ public sealed class WorkedCaseTests
         Assert.Equal(2500m, LifeCycleCost.Of(alternative, Years(10), None).Total);
     }
 
+    [Fact]
+    public void Energy_EscalatingTenPerCent_RisesFromTheFirstYearOn()
+    {
+        // NIST Handbook 135: the base date's price escalates into the first year's. 110 + 121 + 133.10; discounted it is 100 * UPV*.
+        var path = EnergyPricePath.Escalating(0.10m, "test");
+        var alternative = new LifeCycleAlternative { Name = "any", Energy = [new EnergyLine("bill", 100, path)] };
+
+        Assert.Equal(364.10m, LifeCycleCost.Of(alternative, Years(3), None).Energy);
+        Assert.Equal([0m, 110m, 121m, 133.1m], LifeCycleCost.Of(alternative, Years(3), None).Years.Select(y => y.Energy));
+        Assert.Equal(
+            (double)(100 * DiscountRate.Default.UniformPresentValue(3, path)),
+            (double)LifeCycleCost.Of(alternative, Years(3), DiscountRate.Default).Total,
+            1e-9);
+    }
+
     [Theory]
     [InlineData(10, 0, 0)]
     [InlineData(5, 1, 0)]
