@@ -2,7 +2,7 @@ using System.CommandLine;
 using System.Text.Json.Nodes;
 using ScheduleOpt.Cli.Inputs;
 using ScheduleOpt.Cli.Screens;
-using ScheduleOpt.Comparison.Year;
+using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Demo;
 using ScheduleOpt.Interchange.Requests;
@@ -78,7 +78,7 @@ internal static class CompareVerb
         Surroundings surroundings, ComparisonRequest request, Units units, bool asJson, bool isDemo, CancellationToken cancellation)
     {
         using var progress = new ProgressLine(surroundings);
-        var result = YearComparison.Run(request.Case, progress, cancellation);
+        var result = Decision.Run(request.Decision, progress, cancellation);
         progress.Dispose();
         if (asJson)
         {
@@ -88,7 +88,7 @@ internal static class CompareVerb
 
         using var screen = new Screen(surroundings.Out, surroundings.HasColour);
         screen.Heading($"The year {request.Case.Year}");
-        new YearScreen(screen, request, result, units).Draw();
+        new YearScreen(screen, request, result.Year, units).Draw();
         screen.Blank();
         screen.Heading("Cautions");
         screen.List(Cautions.ForSetUps(request.Case.SetUps));

@@ -1,8 +1,8 @@
 using System.CommandLine;
 using ScheduleOpt.Cli.Inputs;
 using ScheduleOpt.Cli.Screens;
+using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.Tonight;
-using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Demo;
 using ScheduleOpt.Interchange.Requests;
@@ -48,7 +48,7 @@ internal static class DemoVerb
         progress.Dispose();
         surroundings.Out.WriteLine();
         screen.Heading($"The year {comparison.Case.Year}");
-        new YearScreen(screen, comparison, result, shown).Draw();
+        new YearScreen(screen, comparison, result.Year, shown).Draw();
         screen.Blank();
         screen.Heading("Cautions");
         screen.List(Cautions.ForSetUps(comparison.Case.SetUps));
@@ -59,9 +59,9 @@ internal static class DemoVerb
         return CommandLine.Answered;
     }
 
-    private static (ComparisonRequest Request, YearResult Result) Year(ProgressLine progress, CancellationToken cancellation)
+    private static (ComparisonRequest Request, DecisionResult Result) Year(ProgressLine progress, CancellationToken cancellation)
     {
         var request = new RequestDraft(DemoRequests.YearAtAGlance(), DemoRequests.Source).Read(ComparisonRequestReader.Read, _ => null).Value;
-        return (request, YearComparison.Run(request.Case, progress, cancellation));
+        return (request, Decision.Run(request.Decision, progress, cancellation));
     }
 }

@@ -1,25 +1,24 @@
-using System.Text.Json;
 using NodaTime.Text;
-using ScheduleOpt.Comparison.Year;
-using ScheduleOpt.Core;
+using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Interchange.Requests;
-using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Interchange.Answers;
 
 /// <summary>Writes the answer of <c>POST /v1/comparisons</c>: one cell for each set-up, rate plan and behaviour.</summary>
 public static class ComparisonAnswerWriter
 {
-    private const int KwhDigits = 3, ShareDigits = 5;
-
     /// <summary>Writes the answer as UTF-8.</summary>
-    public static byte[] Write(ComparisonRequest request, YearResult result)
+    public static byte[] Write(ComparisonRequest request, DecisionResult decided)
     {
         ArgumentNullException.ThrowIfNull(request);
-        ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(decided);
+        var result = decided.Year;
         var zone = request.Case.Zone.Zone;
         return AnswerJson.Write(json =>
         {
+            json.WriteString("version", ProgramVersion.Text);
+            json.WriteString("inputHash", request.InputHash);
+            DecisionWriter.WriteScenario(json, request.Scenario);
             json.WriteNumber("year", request.Case.Year);
             json.WriteTime("start", result.Start, zone);
             json.WriteTime("end", result.End, zone);
@@ -30,103 +29,24 @@ public static class ComparisonAnswerWriter
             json.WriteRounded("meanC", result.ColdestWeek.MeanC, 2);
             json.WriteString("wording", result.ColdestWeek.Wording);
             json.WriteEndObject();
+            json.WriteStartObject("houseLoad");
+            json.WriteString("class", request.House.Class);
+            json.WriteString("wording", request.House.Words);
+            json.WriteEndObject();
+            SetUpOutlookWriter.Write(json, request, decided);
             json.WriteStartArray("cells");
-            foreach (var cell in result.Cells)
+            foreach (var cell in decided.Cells)
             {
-                WriteCell(json, cell, result.Currency);
+                ComparisonCellWriter.Write(json, cell, result.Currency);
             }
 
             json.WriteEndArray();
+            DecisionWriter.WriteWhys(json, decided);
+            DecisionWriter.WriteFlips(json, decided);
+            DecisionWriter.WriteUncertainty(json, decided);
             json.WriteIgnored(request.Ignored);
             json.WriteSentences("cautions", Cautions.ForSetUps(request.Case.SetUps));
             json.WriteSentences("warnings", request.Warnings.Concat(result.Warnings));
         });
-    }
-
-    private static void WriteCell(Utf8JsonWriter json, YearCell cell, string currency)
-    {
-        json.WriteStartObject();
-        json.WriteString("setUp", cell.SetUp.Name);
-        json.WriteString("ratePlan", cell.RatePlan.Id);
-        json.WriteString("behaviour", cell.Behaviour?.Name);
-        json.WriteNumber("rank", cell.Rank);
-        json.WriteMoney("wholeHouseCost", new Money(cell.WholeHouseCost, currency));
-        json.WriteMoney("carCost", new Money(cell.CarCost, currency));
-        json.WriteMoney("carShareOfBill", new Money(cell.CarShare, currency));
-        WriteBill(json, "billWithCar", cell.BillWithCar);
-        WriteBill(json, "billWithoutCar", cell.BillWithoutCar);
-        WriteEnergy(json, cell.Energy);
-        WriteAway(json, cell.Away, currency);
-        WriteReadiness(json, "readiness", cell.Readiness);
-        WriteReadiness(json, "coldestWeekReadiness", cell.ColdestWeek);
-        json.WriteStartObject("endCorrection");
-        json.WriteRounded("missingKwh", cell.EndCorrection.MissingKwh, KwhDigits);
-        json.WriteRounded("pricePerStoredKwh", (double)cell.EndCorrection.PricePerStoredKwh, 6);
-        json.WriteMoney("cost", new Money(cell.EndCorrection.Cost, currency));
-        json.WriteEndObject();
-        json.WriteSentences("warnings", cell.Warnings);
-        json.WriteEndObject();
-    }
-
-    private static void WriteBill(Utf8JsonWriter json, string name, Bill bill)
-    {
-        json.WriteStartObject(name);
-        json.WriteMoney("total", new Money(bill.Total, bill.Currency));
-        json.WriteTotalsByPart(bill);
-        json.WriteStartArray("periodTotals");
-        foreach (var period in bill.Periods)
-        {
-            json.WriteStringValue(AnswerJson.Amount(new Money(period.Total, bill.Currency)));
-        }
-
-        json.WriteEndArray();
-        json.WriteEndObject();
-    }
-
-    private static void WriteEnergy(Utf8JsonWriter json, YearEnergy energy)
-    {
-        json.WriteStartObject("energy");
-        json.WriteRounded("homeWallKwh", energy.HomeWallKwh, KwhDigits);
-        json.WriteRounded("homeStoredKwh", energy.HomeStoredKwh, KwhDigits);
-        json.WriteRounded("homeLossKwh", energy.HomeLossKwh, KwhDigits);
-        json.WriteRounded("driveKwh", energy.DriveKwh, KwhDigits);
-        json.WriteRounded("tripShortfallKwh", energy.TripShortfallKwh, KwhDigits);
-        json.WriteEndObject();
-    }
-
-    private static void WriteAway(Utf8JsonWriter json, AwayCharging away, string currency)
-    {
-        json.WriteStartObject("awayCharging");
-        json.WriteRounded("publicKwh", away.PublicKwh, KwhDigits);
-        json.WriteMoney("publicCost", new Money(away.PublicCost, currency));
-        json.WriteRounded("stopKwh", away.StopKwh, KwhDigits);
-        json.WriteMoney("stopCost", new Money(away.StopCost, currency));
-        json.WriteMoney("cost", new Money(away.Cost, currency));
-        json.WriteEndObject();
-    }
-
-    private static void WriteReadiness(Utf8JsonWriter json, string name, Readiness readiness)
-    {
-        json.WriteStartObject(name);
-        json.WriteNumber("departures", readiness.Departures);
-        json.WriteNumber("ready", readiness.Ready);
-        json.WriteNumber("onTarget", readiness.OnTarget);
-        WriteShare(json, "share", readiness.Share);
-        WriteShare(json, "onTargetShare", readiness.OnTargetShare);
-        json.WriteRounded("tripShortfallKwh", readiness.TripShortfallKwh, KwhDigits);
-        json.WriteRounded("targetShortfallKwh", readiness.TargetShortfallKwh, KwhDigits);
-        json.WriteEndObject();
-    }
-
-    private static void WriteShare(Utf8JsonWriter json, string name, double? share)
-    {
-        if (share is { } value)
-        {
-            json.WriteRounded(name, value, ShareDigits);
-        }
-        else
-        {
-            json.WriteNull(name);
-        }
     }
 }

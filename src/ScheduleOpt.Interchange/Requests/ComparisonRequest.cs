@@ -1,12 +1,33 @@
+using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Interchange.Calendars;
 
 namespace ScheduleOpt.Interchange.Requests;
 
 /// <summary>A comparison over a year, read and checked: the body of <c>POST /v1/comparisons</c>.</summary>
-/// <param name="Case">What is to be compared; nothing in it contradicts itself.</param>
-/// <param name="Options">What the household chose.</param>
-/// <param name="Ignored">Events of the calendar that are no trips, with the reason.</param>
-/// <param name="Warnings">What the asker must know about how the request was read.</param>
-public sealed record ComparisonRequest(
-    YearCase Case, ScheduleOptions Options, IReadOnlyList<IgnoredEvent> Ignored, IReadOnlyList<string> Warnings);
+public sealed record ComparisonRequest
+{
+    /// <summary>What is to be decided; nothing in it contradicts itself.</summary>
+    public required DecisionCase Decision { get; init; }
+
+    /// <summary>The year in it.</summary>
+    public YearCase Case => Decision.Year;
+
+    /// <summary>What the household chose.</summary>
+    public required ScheduleOptions Options { get; init; }
+
+    /// <summary>The scenario's name and what it overrides; none: no scenario.</summary>
+    public Scenario? Scenario { get; init; }
+
+    /// <summary>How well the house's use is known.</summary>
+    public required HouseEvidence House { get; init; }
+
+    /// <summary>SHA-256 of the canonical request: equal for equal requests however they are laid out.</summary>
+    public required string InputHash { get; init; }
+
+    /// <summary>Events of the calendar that are no trips, with the reason.</summary>
+    public required IReadOnlyList<IgnoredEvent> Ignored { get; init; }
+
+    /// <summary>What the asker must know about how the request was read.</summary>
+    public required IReadOnlyList<string> Warnings { get; init; }
+}

@@ -1,4 +1,5 @@
 using NodaTime;
+using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Core.Driving;
 using ScheduleOpt.Core.Time;
@@ -18,15 +19,16 @@ public static class ComparisonRequestReader
     {
         ArgumentNullException.ThrowIfNull(json);
         var faults = new FaultList();
-        var request = Read(new JsonField(json.Root, "#", faults));
+        var (scenario, laid) = ScenarioReader.Read(new JsonField(json.Root, "#", faults));
+        var request = Read(new JsonField(laid, "#", faults), scenario, CanonicalJson.HashOf(json.Root));
         return faults.Count > 0 ? Reading<ComparisonRequest>.Refused(faults.ToList()) : request!;
     }
 
-    private static ComparisonRequest? Read(JsonField root)
+    private static ComparisonRequest? Read(JsonField root, Scenario? scenario, string inputHash)
     {
         if (root.Members(
             "timeZone", "year", "vehicle", "setUps", "ratePlans", "prices", "events", "behaviours", "fixedStart", "calendar", "weather",
-            "houseLoad", "awayCharging", "options") is not { } body)
+            "houseLoad", "awayCharging", "today", "lifeCycle", "panel", "scenario", "options") is not { } body)
         {
             return null;
         }
@@ -48,7 +50,15 @@ public static class ComparisonRequestReader
         var away = body.Required("awayCharging")?.Members("pricePerKwh") is { } charging
             ? charging.Required("pricePerKwh", AwayPrice.ToString())?.Price(AwayPrice)
             : null;
+        var today = TodayReader.Read(body.Optional("today"), setUps, plans, behaviours?.Select(b => b.Name).ToArray());
+        var lifeCycle = LifeCycleReader.Read(body.Optional("lifeCycle"), year);
+        var panel = PanelReader.Read(body.Optional("panel"));
         var options = OptionsReader.ForComparison(body.Optional("options"));
+        if (body.Has("lifeCycle") && !body.Has("today"))
+        {
+            body.Faults.Add("#/today", "Is missing. Life-cycle cost is held against an explicit reference case: name today's setUp, ratePlan and behaviour.");
+        }
+
         if (year is { } y && zone is not null && weather is not null && weather.AsYear(y, zone) is null)
         {
             weatherField!.Value.Fault(
@@ -75,7 +85,7 @@ public static class ComparisonRequestReader
             Zone = zone!,
             Year = year!.Value,
             Vehicle = vehicle!,
-            SetUps = setUps!,
+            SetUps = [.. setUps!.Select(s => s.SetUp)],
             RatePlans = [.. plans!.Select(p => p.Plan)],
             RatePlanInputs = plans!.ToDictionary(p => p.Plan.Id, beside.For),
             Behaviours = behaviours!,
@@ -87,12 +97,31 @@ public static class ComparisonRequestReader
             TripConfidence = options.TripConfidence,
             ShortfallOrder = options.ShortfallOrder,
         };
-        foreach (var contradiction in YearCaseCheck.Contradictions(question))
+        var decision = new DecisionCase
+        {
+            Year = question,
+            SetUps = [.. setUps!.Select(s => s.Offered(question.RatePlans[0].Currency, s.SetUp.Name == today?.SetUp))],
+            Today = today,
+            LifeCycle = lifeCycle,
+            Panel = panel,
+            BreakEvens = options.BreakEvens,
+            Uncertainty = options.Uncertainty,
+        };
+        foreach (var contradiction in DecisionCheck.Contradictions(decision))
         {
             body.Faults.Add("#", contradiction);
         }
 
-        return new ComparisonRequest(question, options, calendar.Ignored, [.. warnings, .. calendar.Warnings]);
+        return new ComparisonRequest
+        {
+            Decision = decision,
+            Options = options,
+            Scenario = scenario,
+            House = HouseEvidence.Of(body.Optional("houseLoad")),
+            InputHash = inputHash,
+            Ignored = calendar.Ignored,
+            Warnings = [.. warnings, .. calendar.Warnings],
+        };
     }
 
     private static Interval? SpanOf(int? year, HouseholdZone? zone) => year is { } y && zone is not null

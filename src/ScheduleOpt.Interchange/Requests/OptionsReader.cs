@@ -43,7 +43,7 @@ internal static class OptionsReader
     public static ScheduleOptions ForComparison(JsonField? field)
     {
         var defaults = new ScheduleOptions();
-        return field?.Members("gridMinutes", "tripConfidence", "shortfallOrder", "unit") is not { } options
+        return field?.Members("gridMinutes", "tripConfidence", "shortfallOrder", "unit", "breakEvens", "uncertainty") is not { } options
             ? defaults
             : new ScheduleOptions
             {
@@ -51,6 +51,8 @@ internal static class OptionsReader
                 TripConfidence = Confidence(options, defaults.TripConfidence),
                 ShortfallOrder = options.Word("shortfallOrder", Orders, defaults.ShortfallOrder),
                 Unit = options.Word("unit", Units, defaults.Unit),
+                BreakEvens = options.Optional("breakEvens")?.Flag() ?? false,
+                Uncertainty = options.Optional("uncertainty")?.Flag() ?? false,
             };
     }
 

@@ -27,4 +27,10 @@ public sealed record ScheduleOptions
 
     /// <summary>The unit of distances in sentences. Default km.</summary>
     public DistanceUnit Unit { get; init; } = DistanceUnit.Kilometre;
+
+    /// <summary>Comparison: whether break-evens are searched, which runs the year again. Default no.</summary>
+    public bool BreakEvens { get; init; }
+
+    /// <summary>Comparison: whether inputs are varied one at a time, which runs the year again for each. Default no.</summary>
+    public bool Uncertainty { get; init; }
 }

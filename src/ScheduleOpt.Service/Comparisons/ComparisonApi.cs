@@ -1,4 +1,4 @@
-using ScheduleOpt.Comparison.Year;
+using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Requests;
 using ScheduleOpt.Service.Hosting;
@@ -22,5 +22,5 @@ internal static class ComparisonApi
         context,
         ComparisonRequestReader.Read,
         static (request, cancellation) =>
-            ComparisonAnswerWriter.Write(request, YearComparison.Run(request.Case, cancellation: cancellation)));
+            ComparisonAnswerWriter.Write(request, Decision.Run(request.Decision, cancellation: cancellation)));
 }

@@ -27,7 +27,11 @@ internal static class ApiBodies
             "The schedule; outcome says whether every departure is met.", Posted),
         ["createComparison"] = new(
             "ComparisonRequest",
-            [("comparison", "A request that runs"), ("comparison-choices", "One rate plan under two choices, with a critical peak")],
+            [
+                ("comparison", "A request that runs"),
+                ("comparison-choices", "One rate plan under two choices, with a critical peak"),
+                ("comparison-decision", "Life-cycle cost against today, a panel, a scenario, and what would flip the ranking"),
+            ],
             "ComparisonAnswer",
             "One cell for each combination.", Posted),
         ["createBill"] = new(

@@ -18,6 +18,7 @@ public sealed class SchemaTests(ServiceApplication service) : IClassFixture<Serv
     [InlineData("bill-critical-peak", "BillRequest", "BillAnswer")]
     [InlineData("schedule-hourly-prices", "ScheduleRequest", "ScheduleAnswer")]
     [InlineData("comparison-choices", "ComparisonRequest", "ComparisonAnswer")]
+    [InlineData("comparison-decision", "ComparisonRequest", "ComparisonAnswer")]
     public async Task RequestAndAnswer_OfEachExample_KeepTheirSchemas(string example, string request, string answer)
     {
         var body = ApiSchemas.Example(example);

@@ -26,6 +26,7 @@ public sealed class RandomValueTests(ServiceApplication service) : IClassFixture
     [InlineData("bill-critical-peak", 250)]
     [InlineData("schedule-hourly-prices", 200)]
     [InlineData("comparison-choices", 60)]
+    [InlineData("comparison-decision", 60)]
     public async Task Request_WithAnyValueAnywhere_IsAnsweredOrRefused(string example, int count)
     {
         using var client = service.CreateClient();
@@ -94,6 +95,11 @@ public sealed class RandomValueTests(ServiceApplication service) : IClassFixture
             request["behaviours"] = new JsonArray("fixedStart", "leastCostKnownAhead");
             request["ratePlans"]!.AsArray().RemoveAt(0);
             request["options"]!["gridMinutes"] = 60;
+        }
+        else if (example == "comparison-decision")
+        {
+            request["behaviours"] = new JsonArray("onArrival");
+            request["options"]!["uncertainty"] = false;
         }
 
         return request;
