@@ -3,6 +3,7 @@ using ScheduleOpt.Service.Comparisons;
 using ScheduleOpt.Service.Health;
 using ScheduleOpt.Service.Hosting;
 using ScheduleOpt.Service.Documentation;
+using ScheduleOpt.Service.Jobs;
 using ScheduleOpt.Service.Problems;
 using ScheduleOpt.Service.RatePlans;
 using ScheduleOpt.Service.Schedules;
@@ -28,6 +29,7 @@ public static class ServiceHost
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton<SolveGate>();
         builder.Services.AddSingleton<Answering>();
+        builder.Services.AddSingleton<JobStore>();
         builder.Services.AddHostedService<WarmUp>();
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = TimeSpan.FromSeconds(10));
 
@@ -42,9 +44,10 @@ public static class ServiceHost
 
         app.MapHealth();
         app.MapApiDocument();
-        var v1 = app.MapGroup("/v1").AddEndpointFilter<AcceptsJson>();
+        var v1 = app.MapGroup("/v1").AddEndpointFilter<AcceptedType>();
         v1.MapSchedules();
         v1.MapComparisons();
+        v1.MapJobs();
         v1.MapBills();
         v1.MapRatePlans();
         return app;

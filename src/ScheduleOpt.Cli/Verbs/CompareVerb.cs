@@ -3,8 +3,10 @@ using System.Text.Json.Nodes;
 using ScheduleOpt.Cli.Inputs;
 using ScheduleOpt.Cli.Screens;
 using ScheduleOpt.Comparison.Decisions;
+using ScheduleOpt.Interchange;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Demo;
+using ScheduleOpt.Interchange.Reports;
 using ScheduleOpt.Interchange.Requests;
 
 namespace ScheduleOpt.Cli.Verbs;
@@ -33,6 +35,10 @@ internal static class CompareVerb
             command.Add(setting.Option);
         }
 
+        var report = new Option<string?>("--report") { Description = "Write the adviser's report as one HTML file that opens offline.", HelpName = "FILE" };
+        var csv = new Option<string?>("--csv") { Description = "Write a table with a line for each combination.", HelpName = "FILE" };
+        command.Add(report);
+        command.Add(csv);
         var units = new UnitOptions(command);
         command.Add(json);
         examples.Add(command, $"{Verb.Program} {Name} --demo --rate-plan {DemoRequests.RatePlanId} --units mi");
@@ -49,7 +55,7 @@ internal static class CompareVerb
             Complaints.Note(surroundings.Error, draft.Value.Notes);
             var reading = draft.Value.Read(ComparisonRequestReader.Read, house.OptionFor);
             return Task.FromResult(reading.IsRead
-                ? Answer(surroundings, reading.Value, units.Of(parsed, reading.Value.Options.Unit), parsed.GetValue(json), parsed.GetValue(demo), cancellation)
+                ? Answer(surroundings, reading.Value, units.Of(parsed, reading.Value.Options.Unit), parsed.GetValue(json), parsed.GetValue(demo), (parsed.GetValue(report), parsed.GetValue(csv)), cancellation)
                 : Complaints.Write(surroundings.Error, reading.Faults, Name));
         });
         return command;
@@ -74,12 +80,21 @@ internal static class CompareVerb
         }
     }
 
+    private static Fault? Write((string? Report, string? Csv) files, ComparisonRequest request, DecisionResult result) =>
+        (files.Report is { } report ? OutputFile.Write(report, "--report", ComparisonReport.Write(request, result)) : null)
+        ?? (files.Csv is { } csv ? OutputFile.Write(csv, "--csv", ComparisonCsv.Write(request, result)) : null);
+
     private static int Answer(
-        Surroundings surroundings, ComparisonRequest request, Units units, bool asJson, bool isDemo, CancellationToken cancellation)
+        Surroundings surroundings, ComparisonRequest request, Units units, bool asJson, bool isDemo, (string? Report, string? Csv) files, CancellationToken cancellation)
     {
         using var progress = new ProgressLine(surroundings);
         var result = Decision.Run(request.Decision, progress, cancellation);
         progress.Dispose();
+        if (Write(files, request, result) is { } fault)
+        {
+            return Complaints.Write(surroundings.Error, [fault], Name);
+        }
+
         if (asJson)
         {
             JsonOutput.Write(surroundings, ComparisonAnswerWriter.Write(request, result));

@@ -97,12 +97,12 @@ internal static class CanonicalJson
             return "0";
         }
 
-        // The shortest digits that read back as the same double, and the place of the decimal point.
-        var parts = Math.Abs(number).ToString("E16", CultureInfo.InvariantCulture);
-        var shortest = Math.Abs(number).ToString("R", CultureInfo.InvariantCulture);
-        var mantissa = shortest.Split('E')[0];
-        var digits = mantissa.Replace(".", "", StringComparison.Ordinal).TrimStart('0').TrimEnd('0');
-        var point = int.Parse(parts.Split('E')[1], CultureInfo.InvariantCulture) + 1;
+        // The shortest digits that read back as the same double, and the place of the decimal point among them.
+        var parts = Math.Abs(number).ToString("R", CultureInfo.InvariantCulture).Split('E');
+        var (whole, fraction) = parts[0].Split('.') is [var w, var f] ? (w, f) : (parts[0], "");
+        var all = (whole + fraction).TrimStart('0');
+        var point = whole.Length - (whole.Length + fraction.Length - all.Length) + (parts.Length > 1 ? int.Parse(parts[1], CultureInfo.InvariantCulture) : 0);
+        var digits = all.TrimEnd('0');
         var sign = number < 0 ? "-" : "";
         var n = digits.Length;
         return sign + (point switch

@@ -18,6 +18,8 @@ internal static class ApiBodies
         ProblemKind.RequestTimeout, ProblemKind.BodyTooLarge, ProblemKind.UnsupportedMediaType, ProblemKind.InvalidRequest, ProblemKind.Busy,
     ];
 
+    private static readonly ProblemKind[] Found = [ProblemKind.KeyRequired, ProblemKind.NotFound, ProblemKind.NotAcceptable];
+
     private static readonly Dictionary<string, ApiBody> Bodies = new()
     {
         ["createSchedule"] = new(
@@ -33,7 +35,14 @@ internal static class ApiBodies
                 ("comparison-decision", "Life-cycle cost against today, a panel, a scenario, and what would flip the ranking"),
             ],
             "ComparisonAnswer",
-            "One cell for each combination.", Posted),
+            "One cell for each combination.", Posted)
+        {
+            Texts = ["text/html", "text/csv"],
+            Later = "Job",
+        },
+        ["getJob"] = new(null, [], "Job", "How far it has come.", Found) { Texts = ["text/event-stream"] },
+        ["getJobResult"] = new(null, [], "ComparisonAnswer", "The answer.", Found) { Texts = ["text/html", "text/csv"] },
+        ["cancelJob"] = new(null, [], "Job", "The job is gone.", [.. Found, ProblemKind.ForeignOrigin]),
         ["createBill"] = new(
             "BillRequest",
             [
@@ -88,6 +97,20 @@ internal static class ApiBodies
                 },
             },
         };
+        foreach (var type in body.Texts)
+        {
+            operation.Responses["200"].Content![type] = new OpenApiMediaType { Schema = new OpenApiSchema { Type = JsonSchemaType.String } };
+        }
+
+        if (body.Later is not null)
+        {
+            operation.Responses["202"] = new OpenApiResponse
+            {
+                Description = "With Prefer: respond-async: the job, whose address stands in Location.",
+                Content = new Dictionary<string, OpenApiMediaType> { [Json] = new OpenApiMediaType { Schema = new OpenApiSchemaReference(body.Later, document) } },
+            };
+        }
+
         foreach (var kinds in Anywhere.Concat(body.Problems).GroupBy(kind => kind.Status).OrderBy(group => group.Key))
         {
             operation.Responses[kinds.Key.ToString(CultureInfo.InvariantCulture)] = new OpenApiResponse

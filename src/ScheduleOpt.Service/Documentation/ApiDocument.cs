@@ -16,6 +16,7 @@ internal static class ApiDocument
     [
         ("Schedules", "When to charge in the coming nights."),
         ("Comparisons", "Set-ups, rate plans and behaviours over a year."),
+        ("Jobs", "Long work that answers later."),
         ("Bills", "What a metered series costs on a rate plan."),
         ("Rate plans", "The rate plans that come with the program, all invented."),
         ("Health", "Whether the service lives and can answer. Needs no key."),

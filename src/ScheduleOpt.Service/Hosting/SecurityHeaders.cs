@@ -10,7 +10,12 @@ internal static class SecurityHeaders
         {
             var headers = context.Response.Headers;
             headers.XContentTypeOptions = "nosniff";
-            headers.ContentSecurityPolicy = "default-src 'none'; frame-ancestors 'none'";
+            if (headers.ContentSecurityPolicy.Count == 0)
+            {
+                // A report brings its own, which lets its style through and nothing else.
+                headers.ContentSecurityPolicy = "default-src 'none'; frame-ancestors 'none'";
+            }
+
             headers["Referrer-Policy"] = "no-referrer";
             headers["Cross-Origin-Resource-Policy"] = "same-origin";
             return Task.CompletedTask;

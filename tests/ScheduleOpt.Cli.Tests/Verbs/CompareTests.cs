@@ -38,4 +38,29 @@ public sealed class CompareTests
         Assert.Equal((0, ""), (run.Code, run.Error));
         Assert.Contains("Small Home", run.Out, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public async Task Compare_ReportAndCsv_AreWrittenBesideTheScreen()
+    {
+        using var report = new TemporaryFile("report.html", "");
+        using var csv = new TemporaryFile("cells.csv", "");
+
+        var run = await CommandRun.Of([.. TwoPlans, "--report", report.Path, "--csv", csv.Path]);
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        var page = await File.ReadAllTextAsync(report.Path, TestContext.Current.CancellationToken);
+        Assert.StartsWith("<!DOCTYPE html>", page, StringComparison.Ordinal);
+        Assert.Contains("Disclosure", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<script", page, StringComparison.OrdinalIgnoreCase);
+        Assert.Equal(1 + (2 * ((3 * 4) + 1)), (await File.ReadAllLinesAsync(csv.Path, TestContext.Current.CancellationToken)).Length);
+    }
+
+    [Fact]
+    public async Task Compare_ReportThatCannotBeWritten_IsAComplaint()
+    {
+        var run = await CommandRun.Of([.. TwoPlans, "--report", "/no/such/folder/report.html"]);
+
+        Assert.NotEqual(0, run.Code);
+        Assert.Contains("--report", run.Error, StringComparison.Ordinal);
+    }
 }

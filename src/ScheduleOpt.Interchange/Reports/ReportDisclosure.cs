@@ -1,0 +1,66 @@
+using NodaTime.Text;
+using ScheduleOpt.Comparison.Decisions;
+using ScheduleOpt.Interchange.Answers;
+using ScheduleOpt.Interchange.Requests;
+using ScheduleOpt.Tariffs;
+
+namespace ScheduleOpt.Interchange.Reports;
+
+/// <summary>What a rate comparison discloses, point by point.</summary>
+internal static class ReportDisclosure
+{
+    /// <summary>Writes the section.</summary>
+    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided)
+    {
+        page.Element("h2", "Disclosure").Markup("<ol>");
+        Point(page, "Use data", $"A year of 12 months, {request.Case.Year}. {request.House.Words} The car's use is modelled from its trips.");
+        page.Markup("<li>").Element("strong", "Rate plans");
+        page.Table("Document, dates and source", ["Rate plan", "Utility", "In effect", "Source"], request.Case.RatePlans.Select(p => (IReadOnlyList<string>)
+        [
+            $"{p.Name} ({p.Id})", p.Utility,
+            $"from {LocalDatePattern.Iso.Format(p.EffectiveFrom)}{(p.EffectiveUntil is { } until ? $" until {LocalDatePattern.Iso.Format(until)}" : "")}", p.Source,
+        ]));
+        page.List(request.Case.RatePlans.Select(Parts)).Markup("</li>");
+        Point(page, "What the plan reprices", request.Case.RatePlans.All(p => p.Metering == Metering.WholeHouse)
+            ? "Each rate plan reprices the whole house: the bills hold the house in every column."
+            : "The plans compared reprice the whole house; those for the car's own meter are left out, as the warnings say.");
+        Point(page, "Separate meter", "A second meter is not compared here: it needs a meter pan, an electrician and a second customer charge; ask the utility.");
+        Point(page, "Guarantee", "None is assumed. Whether the utility protects the bill in the first year of a new rate is for the utility to say.");
+        Point(page, "Behaviour", $"{string.Join("; ", request.Case.Behaviours.Select(b => $"{ReportWords.OfBehaviour(b.Name)}: {b.Description}"))}. The car is plugged in at every stay at home; no night is missed"
+            + $"{(decided.Uncertainty is null ? "." : ", except where that is varied.")} Temperatures: {request.Case.Weather.Source}.");
+        Point(page, "Totals", "The year's total and each billing period with the dearest one stand under Results; the break-even of the share charged off-peak, where asked for, under What would flip the ranking.");
+        Point(page, "Range", decided.Uncertainty is null
+            ? "One year's figures: inputs were not varied."
+            : "A range by varying one input at a time, and what would flip the ranking, stand above.");
+        Point(page, "Estimate", $"This is an estimate, not a bill and not a promise. {Day(request)}Version {ProgramVersion.Text}, input hash {request.InputHash}: the same request under this version gives the same figures.");
+        Point(page, "One set of assumptions", request.Decision.LifeCycle is { } asked
+            ? $"The same for all rate plans and set-ups. Energy prices: {asked.EnergyPrices.Basis}."
+            : "The same for all rate plans and set-ups. No escalation: one year alone is compared.");
+        page.Markup("</ol>");
+    }
+
+    // The program has no clock of its own here: equal input gives equal bytes.
+    private static string Day(ComparisonRequest request) => request.Decision.LifeCycle is { } asked
+        ? $"Base date {LocalDatePattern.Iso.Format(asked.Terms.Study.BaseDate)}. "
+        : $"Year {request.Case.Year}. ";
+
+    private static void Point(HtmlPage page, string name, string text) =>
+        page.Markup("<li>").Element("strong", name).Say(text).Markup("</li>");
+
+    private static string Parts(RatePlan plan)
+    {
+        var parts = new[]
+        {
+            ("customer charges", Names(plan.CustomerCharges.Select(c => c.Name))),
+            ("energy charges", Names(plan.EnergyCharges.Select(c => c.Name))),
+            ("adjustments", Names(plan.Adjustments.Select(c => c.Name))),
+            ("demand charges", Names(plan.DemandCharges.Select(c => c.Name))),
+            ("credits", Names(plan.Credits.Select(c => c.Name))),
+            ("minimum bill", plan.MinimumBill is null ? "none" : "yes"),
+            ("taxes and riders in the totals", Names(plan.Taxes.Select(t => t.Name))),
+        };
+        return $"{plan.Name}: {string.Join("; ", parts.Select(p => $"{p.Item1}: {p.Item2}"))}.";
+    }
+
+    private static string Names(IEnumerable<string> names) => names.Distinct().ToArray() is { Length: > 0 } all ? string.Join(", ", all) : "none";
+}

@@ -1,0 +1,64 @@
+using System.Globalization;
+using ScheduleOpt.Comparison.LifeCycle;
+using ScheduleOpt.Comparison.Waterfalls;
+using ScheduleOpt.Core;
+using ScheduleOpt.Core.Homes.Panels;
+using ScheduleOpt.Interchange.Answers;
+
+namespace ScheduleOpt.Interchange.Reports;
+
+/// <summary>Words and numbers as a report shows them.</summary>
+internal static class ReportWords
+{
+    /// <summary>A part of a waterfall.</summary>
+    public static string Of(WaterfallPart part) => part switch
+    {
+        WaterfallPart.HouseEnergy => "house energy",
+        WaterfallPart.CarEnergy => "car energy",
+        WaterfallPart.Losses => "losses",
+        WaterfallPart.CustomerCharge => "customer charge",
+        WaterfallPart.DemandCharge => "demand",
+        WaterfallPart.OtherCharges => "other charges",
+        WaterfallPart.AwayCharging => "away charging",
+        WaterfallPart.EndCorrection => "end correction",
+        _ => "install",
+    };
+
+    /// <summary>A behaviour.</summary>
+    public static string OfBehaviour(string? name) => name switch
+    {
+        null => "public charging",
+        "onArrival" => "on arrival",
+        "fixedStart" => "fixed start",
+        "byDeparture" => "by departure",
+        "leastCostKnownAhead" => "least cost, known ahead",
+        _ => name,
+    };
+
+    /// <summary>A payback.</summary>
+    public static string Of(Payback payback) => payback.Outcome switch
+    {
+        PaybackOutcome.NothingToPayBack => "nothing to pay back",
+        PaybackOutcome.PaidBack => Plain(payback.Years!.Value, 1) + " years",
+        PaybackOutcome.PaidBackThenLost => Plain(payback.Years!.Value, 1) + " years, lost again later",
+        _ => "not in the study period",
+    };
+
+    /// <summary>What a panel estimate says.</summary>
+    public static string Of(PanelOutcome outcome) => outcome switch
+    {
+        PanelOutcome.RoomByThisEstimate => "room by this estimate",
+        PanelOutcome.NoRoomByThisEstimate => "no room by this estimate",
+        _ => "the data can't decide",
+    };
+
+    /// <summary>An amount with its currency.</summary>
+    public static string Amount(decimal amount, string currency) => $"{AnswerJson.Amount(new Money(amount, currency))} {currency}";
+
+    /// <summary>An amount without its currency, for a column that names it.</summary>
+    public static string Figure(decimal amount, string currency) => AnswerJson.Amount(new Money(amount, currency));
+
+    /// <summary>A number with so many digits at most.</summary>
+    public static string Plain(double number, int digits) =>
+        Math.Round(number, digits, MidpointRounding.AwayFromZero).ToString("0." + new string('#', digits), CultureInfo.InvariantCulture);
+}
