@@ -21,10 +21,12 @@ public sealed partial class ReadmeTests
     {
         var commands = Command().Matches(Readme).Select(m => m.Groups[1].Value.Trim()).Where(c => c != "serve").ToArray();
         Assert.True(commands.Length >= 6, string.Join("; ", commands));
+        using var written = new TemporaryFile("written", "");
         foreach (var command in commands)
         {
             var arguments = command.Split(' ', StringSplitOptions.RemoveEmptyEntries)
                 .Select(a => a.StartsWith("tariffs/", StringComparison.Ordinal) ? RepositoryFile.PathOf(a) : a)
+                .Select(a => a is "report.html" or "cells.csv" ? Path.Combine(Path.GetDirectoryName(written.Path)!, a) : a)
                 .ToArray();
             var run = await CommandRun.Of(arguments);
             Assert.True(run.Code == 0, $"{command}: {run.Error}");

@@ -13,7 +13,10 @@ public sealed record BreakEvenResult(BreakEvenAxis Axis, IReadOnlyList<BreakEven
     /// <summary>In one sentence.</summary>
     public string Wording => Found.Count == 0
         ? Invariant($"{Axis.Name}: no break-even in range ({Axis.Low} to {Axis.High} {Axis.Unit}); {Said(AtLow)} throughout.")
-        : Invariant($"{Axis.Name}: the answer changes at {string.Join(", ", Found.Select(f => Invariant($"{f.At:0.####}")))} {Axis.Unit}.");
+        : Invariant($"{Axis.Name}: the answer changes at {string.Join(", ", Found.Select(f => Math.Round(f.At, Digits).ToString(CultureInfo.InvariantCulture)))} {Axis.Unit}.");
+
+    // No more digits than the search looked for.
+    private int Digits => Math.Clamp((int)Math.Ceiling(-Math.Log10(Axis.Tolerance)), 0, 10);
 
     private static string Said(Cheaper cheaper) => cheaper switch
     {

@@ -57,7 +57,7 @@ internal static class FlipSearch
             Func<double, decimal> firstCost = varied == first ? curve : _ => first.Cost;
             Func<double, decimal> secondCost = varied == first ? _ => second.Cost : curve;
             axes.Add(BreakEvenSearch.Run(
-                BreakEvenAxis.InstallCost with { Name = $"Install cost of {varied.Year.SetUp.Name}" }, firstCost, secondCost, 9, Indifferent, cancellation));
+                BreakEvenAxis.InstallCost with { Name = $"Install cost of {varied.Year.SetUp.Name}", Unit = varied.Year.RatePlan.Currency }, firstCost, secondCost, 9, Indifferent, cancellation));
         }
 
         void Prices()
@@ -80,7 +80,7 @@ internal static class FlipSearch
                 Func<double, decimal> varied = x => curve(x) + chosen.Cell.InstallPerYear;
                 Func<double, decimal> held = _ => other.Year.WholeHouseCost + other.InstallPerYear;
                 axes.Add(BreakEvenSearch.Run(
-                    axis with { Name = $"{axis.Name} on {plan}" },
+                    axis with { Name = $"{axis.Name} on {plan}", Unit = axis.Unit.Replace("currency", other.Year.RatePlan.Currency, StringComparison.Ordinal) },
                     chosen.Cell == first ? varied : held,
                     chosen.Cell == first ? held : varied,
                     9,

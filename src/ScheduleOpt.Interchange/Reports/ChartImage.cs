@@ -18,7 +18,10 @@ internal static partial class ChartImage
         var plot = new Plot();
         plot.Font.Set(Font);
         plot.HideLegend();
-        plot.Axes.Right.IsVisible = false;
+
+        // No line, but room for the last label of the axis below.
+        plot.Axes.Right.FrameLineStyle.Width = 0;
+        plot.Axes.Right.MinimumSize = 26;
         plot.Axes.Top.IsVisible = false;
         plot.Grid.MajorLineColor = Colors.Black.WithAlpha(0.12);
         return plot;

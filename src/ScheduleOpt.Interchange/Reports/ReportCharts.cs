@@ -47,7 +47,7 @@ internal static class ReportCharts
 
         plot.Axes.Bottom.Label.Text = "billing period";
         plot.Axes.Left.Label.Text = currency;
-        plot.ShowLegend(Alignment.UpperCenter);
+        plot.ShowLegend(Edge.Right);
         return ChartImage.Svg(plot, "months", 300);
     }
 

@@ -23,11 +23,14 @@ internal static class ReportStyle
         .hash { font-family: "DejaVu Sans Mono", monospace; font-size: .78rem; }
         table { width: 100%; border-collapse: collapse; margin: .8rem 0 1.2rem; font-size: .82rem; font-variant-numeric: tabular-nums; }
         caption { text-align: left; font-weight: bold; padding: .2rem 0; }
-        th, td { text-align: left; vertical-align: top; padding: .22rem .45rem .22rem 0; border-bottom: 1px solid #bbb; }
+        th, td { text-align: left; vertical-align: top; padding: .22rem .6rem .22rem 0; border-bottom: 1px solid #bbb; }
         thead th { border-bottom: 1.5px solid #111; }
         thead { display: table-header-group; }
         tr, figure { break-inside: avoid; }
-        td.figure, th.figure { text-align: right; white-space: nowrap; }
+        th, td { min-width: 5.8em; }
+        td.figure, th.figure { text-align: right; min-width: 2.6em; }
+        td.figure { white-space: nowrap; }
+        th { overflow-wrap: normal; hyphens: auto; }
         figure { margin: 1rem 0; }
         figure svg { width: 100%; height: auto; display: block; }
         figcaption { font-size: .82rem; margin-top: .2rem; }
