@@ -28,7 +28,7 @@ public static class ScheduleQuestion
                 PluggedInAt = request.PlugIn.StateOfCharge,
                 Calendar = request.Calendar,
                 Prices = PriceScheduleBuilder.Build(
-                    request.RatePlan, start, end, ExpectedUse(request, start, end), options.UsedSoFar),
+                    request.RatePlan, start, end, ExpectedUse(request, start, end), options.UsedSoFar, request.ReadingDates, request.RatePlanInput),
 
                 // A departure at the very end asks for the energy of a trip that lies beyond it.
                 Temperatures = request.Weather.Over(start, end + TripReader.Longest, request.Zone),
@@ -41,7 +41,8 @@ public static class ScheduleQuestion
     /// <summary>The house's use from the plug-in to the end of the month in which the horizon ends: what fills the blocks.</summary>
     private static MeteredSeries? ExpectedUse(ScheduleRequest request, Instant start, Instant end)
     {
-        if (request.HouseLoadKwh is not { } hourly)
+        // On a meter of its own the car's use alone fills the blocks.
+        if (request.HouseLoadKwh is not { } hourly || request.RatePlan.Metering != Metering.WholeHouse)
         {
             return null;
         }

@@ -35,6 +35,12 @@ public sealed record ScheduleRequest
     /// <summary>The rate plan.</summary>
     public required RatePlan RatePlan { get; init; }
 
+    /// <summary>What is given beside the rate plan; every option of the plan has its choice.</summary>
+    public required BillInput RatePlanInput { get; init; }
+
+    /// <summary>Dates at whose start the meter is read; none: calendar months.</summary>
+    public IReadOnlyList<LocalDate>? ReadingDates { get; init; }
+
     /// <summary>Outdoor temperatures.</summary>
     public required WeatherDocument Weather { get; init; }
 

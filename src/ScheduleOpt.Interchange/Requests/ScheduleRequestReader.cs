@@ -1,5 +1,7 @@
 using NodaTime;
 using ScheduleOpt.Core.Driving;
+using ScheduleOpt.Scheduling;
+using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Interchange.Requests;
 
@@ -19,7 +21,8 @@ public static class ScheduleRequestReader
     private static ScheduleRequest? Read(JsonField root)
     {
         if (root.Members(
-            "asOf", "timeZone", "vehicle", "supply", "plugIn", "calendar", "ratePlan", "weather", "houseLoad", "options") is not { } body)
+            "asOf", "timeZone", "vehicle", "supply", "plugIn", "calendar", "ratePlan", "prices", "events", "carriedState", "readingDates", "weather",
+            "houseLoad", "options") is not { } body)
         {
             return null;
         }
@@ -33,7 +36,10 @@ public static class ScheduleRequestReader
         var supply = SupplyReader.Read(body.Required("supply"));
         var plugIn = PlugInDocument.Read(body.Required("plugIn"), asOf, clock);
         var calendar = new CalendarReader(clock, extended).Read(body.Required("calendar"), SpanOf(plugIn));
-        var plan = RatePlanChoice.Read(body.Required("ratePlan"));
+        var chosen = RatePlanChoice.Read(body.Required("ratePlan"));
+        var beside = new BesideThePlans(body, clock, chosen is null ? null : [chosen]);
+        var state = CarriedStateReader.Read(body.Optional("carriedState"), clock, chosen?.Plan);
+        var readingDates = BillRequestReader.Dates(body.Optional("readingDates"));
         var weather = new WeatherReader(clock).Read(body.Required("weather"));
         var house = HouseLoadReader.Read(body.Optional("houseLoad"), clock, warnings);
         var options = OptionsReader.ForSchedule(body.Optional("options"), extended);
@@ -42,13 +48,23 @@ public static class ScheduleRequestReader
             CheckHome(body, plugIn, calendar.Trips, clock);
         }
 
+        if (chosen is not null)
+        {
+            Interval? horizon = plugIn is null || calendar is null || clock.Zone is null
+                ? null
+                : new Interval(plugIn.At, Horizon.End(plugIn.At, options.HorizonDays, new DrivingCalendar(calendar.Trips)));
+            beside.CheckPrices(chosen, horizon, " Give it, or ask for fewer days: options/horizonDays.", warnings);
+        }
+
         if (body.Faults.Count > 0)
         {
             return null;
         }
 
+        var plan = chosen!.Plan;
         warnings.AddRange(calendar!.Warnings);
-        if (plan!.Zone.Id != zone!.Zone.Id)
+        warnings.AddRange(chosen.Warnings);
+        if (plan.Zone.Id != zone!.Zone.Id)
         {
             warnings.Add($"The rate plan's clock is that of {plan.Zone.Id}, the household's that of {zone.Zone.Id}.");
         }
@@ -56,6 +72,11 @@ public static class ScheduleRequestReader
         if (house is null && plan.EnergyCharges.Any(c => c.HasBlocks))
         {
             warnings.Add("The rate plan has blocks and there is no houseLoad: prices are those of the block that usedSoFarKwh has reached.");
+        }
+
+        if (house is not null && plan.Metering != Metering.WholeHouse)
+        {
+            warnings.Add("The rate plan is for the car's own meter: the house's use is not on it and does not fill its blocks.");
         }
 
         return new ScheduleRequest
@@ -68,6 +89,8 @@ public static class ScheduleRequestReader
             Calendar = new DrivingCalendar(calendar.Trips),
             Ignored = calendar.Ignored,
             RatePlan = plan,
+            RatePlanInput = beside.For(chosen) with { State = state },
+            ReadingDates = readingDates,
             Weather = weather!,
             HouseLoadKwh = house,
             Options = options,
