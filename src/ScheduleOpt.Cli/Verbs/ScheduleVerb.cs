@@ -4,7 +4,6 @@ using NodaTime;
 using NodaTime.Text;
 using ScheduleOpt.Cli.Inputs;
 using ScheduleOpt.Cli.Screens;
-using ScheduleOpt.Comparison.Tonight;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Demo;
 using ScheduleOpt.Interchange.Requests;
@@ -67,25 +66,24 @@ internal static class ScheduleVerb
 
     private static int Answer(Surroundings surroundings, ScheduleRequest request, Units units, bool asJson, bool isDemo)
     {
-        var question = ScheduleQuestion.Of(request);
-        var plan = NightPlanner.Plan(question);
-        foreach (var finding in plan.CheckFindings)
+        var answer = ScheduleAnswering.Answer(request);
+        foreach (var finding in answer.CheckFindings)
         {
             surroundings.Error.WriteLine($"warning: the schedule check found: {finding}");
         }
 
         if (asJson)
         {
-            JsonOutput.Write(surroundings, ScheduleAnswerWriter.Write(request, plan));
+            JsonOutput.Write(surroundings, ScheduleAnswerWriter.Write(answer));
             return CommandLine.Answered;
         }
 
         using var screen = new Screen(surroundings.Out, surroundings.HasColour);
         screen.Heading("When to charge");
-        new NightScreen(screen, request, question, plan, units).Draw();
+        new NightScreen(screen, answer, units).Draw();
         screen.Blank();
         screen.Heading("Cautions");
-        screen.List(Cautions.ForSupply(request.Cars[0].Supply));
+        screen.List(Cautions.ForSchedule(request));
         if (isDemo)
         {
             screen.Say(DemoHousehold.Notice, "italic");

@@ -22,5 +22,5 @@ internal static class ComparisonApi
         context,
         ComparisonRequestReader.Read,
         static (request, cancellation) =>
-            ComparisonAnswerWriter.Write(request, YearComparison.Run(request.Case, cancellation: cancellation)));
+            WrittenAnswer.Json(ComparisonAnswerWriter.Write(request, YearComparison.Run(request.Case, cancellation: cancellation))));
 }

@@ -32,10 +32,10 @@ internal static class HealthApi
             .WithDescription("Checks the zone data, the rate plans and the solver. 503 names what is missing.");
     }
 
-    private static JsonAnswer Live(HttpContext context)
+    private static WrittenAnswer Live(HttpContext context)
     {
         context.Response.Headers.CacheControl = "no-store";
-        return new JsonAnswer("""{"status":"live"}"""u8.ToArray());
+        return WrittenAnswer.Json("""{"status":"live"}"""u8.ToArray());
     }
 
     private static IResult Ready(HttpContext context, IEnumerable<IReadinessCheck> checks)
@@ -57,6 +57,6 @@ internal static class HealthApi
 
         return missing.Count > 0
             ? new ProblemResult(Problem.Of(ProblemKind.NotReady, missing) with { RetryAfterSeconds = 5 })
-            : new JsonAnswer(JsonSerializer.SerializeToUtf8Bytes(new { status = "ready", checks = found }));
+            : WrittenAnswer.Json(JsonSerializer.SerializeToUtf8Bytes(new { status = "ready", checks = found }));
     }
 }

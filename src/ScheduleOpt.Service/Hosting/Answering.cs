@@ -12,9 +12,9 @@ public sealed class Answering(SolveGate gate, TimeProvider time)
     /// <typeparam name="TRequest">What the body is read as.</typeparam>
     /// <param name="context">The request; its answer gets the Server-Timing header.</param>
     /// <param name="read">Reads the JSON as a request, or says every fault.</param>
-    /// <param name="work">Does the work and writes the answer as JSON; gives up when the caller has.</param>
+    /// <param name="work">Does the work and writes the answer; gives up when the caller has.</param>
     public async Task<IResult> AnswerAsync<TRequest>(
-        HttpContext context, Func<JsonText, Reading<TRequest>> read, Func<TRequest, CancellationToken, byte[]> work)
+        HttpContext context, Func<JsonText, Reading<TRequest>> read, Func<TRequest, CancellationToken, WrittenAnswer> work)
         where TRequest : class
     {
         var (body, problem) = await JsonBodies.ReadAsync(context.Request, context.RequestAborted);
@@ -50,7 +50,7 @@ public sealed class Answering(SolveGate gate, TimeProvider time)
         context.Response.Headers["Server-Timing"] = string.Create(
             CultureInfo.InvariantCulture,
             $"read;dur={Milliseconds(started, readAt):0.0}, work;dur={Milliseconds(readAt, time.GetTimestamp()):0.0}");
-        return new JsonAnswer(answer);
+        return answer;
     }
 
     private double Milliseconds(long from, long until) => time.GetElapsedTime(from, until).TotalMilliseconds;
