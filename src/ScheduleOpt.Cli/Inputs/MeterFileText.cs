@@ -3,7 +3,7 @@ using NodaTime;
 using NodaTime.Text;
 using ScheduleOpt.Interchange;
 using ScheduleOpt.Interchange.Meters;
-using ScheduleOpt.Interchange.RatePlans;
+using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Cli.Inputs;
 
@@ -13,27 +13,63 @@ internal static class MeterFileText
     /// <summary>The <c>series</c> of a bill: what the meter delivered.</summary>
     public static JsonObject? Series(RequestDraft draft, string path, string text)
     {
-        if (ZoneOf(draft.Root["ratePlan"]) is not { } zone)
+        if (RatePlanNodes.ZoneOf(draft.Root["ratePlan"]) is not { } zone)
         {
             draft.Faults.Add(new Fault(path, "Readings need a rate plan with a time zone: give --rate-plan first."));
             return null;
         }
 
-        if (House(draft, path, text, zone) is not { } house)
+        if (Readings(draft, path, text, zone) is not { } readings || House(draft, path, readings) is not { } house)
         {
             return null;
         }
 
+        if (readings.Export is { } export)
+        {
+            // What the same meter gave to the network belongs to the same bill.
+            SetExport(draft, "--meter-file", path, export.Series, house.Series);
+        }
+
+        return Json(house.Series);
+    }
+
+    /// <summary>Puts what a file says was given to the network beside the series.</summary>
+    public static void Export(RequestDraft draft, string option, string path, string text)
+    {
+        if (RatePlanNodes.ZoneOf(draft.Root["ratePlan"]) is not { } zone)
+        {
+            draft.Faults.Add(new Fault(path, "Readings need a rate plan with a time zone: give --rate-plan first."));
+        }
+        else if (Readings(draft, path, text, zone) is { } readings && (readings.Export ?? readings.House) is { } export)
+        {
+            draft.Set("#/export", Json(export.Series), option, path);
+        }
+    }
+
+    private static void SetExport(RequestDraft draft, string option, string path, MeteredSeries export, MeteredSeries import)
+    {
+        if (export.Interval != import.Interval)
+        {
+            draft.Notes.Add($"{path} also holds what was given to the network, in other intervals: it is left out.");
+            return;
+        }
+
+        draft.Set("#/export", Json(export), option, path);
+        draft.Notes.Add("What was given to the network is billed as export.");
+    }
+
+    private static JsonObject Json(MeteredSeries series)
+    {
         var energy = new JsonArray();
-        foreach (var unit in house.Series.MicroKilowattHours)
+        foreach (var unit in series.MicroKilowattHours)
         {
             energy.Add(JsonValue.Create(unit / 1e6m));
         }
 
         return new JsonObject
         {
-            ["start"] = InstantPattern.General.Format(house.Series.Start),
-            ["intervalMinutes"] = (int)house.Series.Interval.TotalMinutes,
+            ["start"] = InstantPattern.General.Format(series.Start),
+            ["intervalMinutes"] = (int)series.Interval.TotalMinutes,
             ["energyKwh"] = energy,
         };
     }
@@ -49,7 +85,7 @@ internal static class MeterFileText
             return null;
         }
 
-        if (House(draft, path, text, zone) is not { } house)
+        if (Readings(draft, path, text, zone) is not { } readings || House(draft, path, readings) is not { } house)
         {
             return null;
         }
@@ -61,7 +97,7 @@ internal static class MeterFileText
             : null;
     }
 
-    private static MeterChannel? House(RequestDraft draft, string path, string text, DateTimeZone zone)
+    private static MeterReadings? Readings(RequestDraft draft, string path, string text, DateTimeZone zone)
     {
         var reading = MeterFile.Read(text, new MeterFileOptions { Zone = zone, Missing = MissingIntervals.NeighbouringWeeks });
         draft.Faults.AddRange(reading.Faults.Select(f => f with { Pointer = path + f.Pointer }));
@@ -71,12 +107,17 @@ internal static class MeterFileText
         }
 
         draft.Notes.AddRange(NotesOf(reading.Value));
-        if (reading.Value.House is null)
+        return reading.Value;
+    }
+
+    private static MeterChannel? House(RequestDraft draft, string path, MeterReadings readings)
+    {
+        if (readings.House is null)
         {
             draft.Faults.Add(new Fault(path, "Holds nothing that the house took from the network."));
         }
 
-        return reading.Value.House;
+        return readings.House;
     }
 
     private static IEnumerable<string> NotesOf(MeterReadings readings)
@@ -91,12 +132,4 @@ internal static class MeterFileText
             yield return $"{report.MissingIntervals} intervals had no reading. {report.MissingRule}";
         }
     }
-
-    private static DateTimeZone? ZoneOf(JsonNode? plan) => plan switch
-    {
-        JsonValue value when value.TryGetValue<string>(out var id) => RatePlanLibrary.Find(id)?.Zone,
-        JsonObject document when document["timeZone"] is JsonValue zone && zone.TryGetValue<string>(out var id) =>
-            DateTimeZoneProviders.Tzdb.GetZoneOrNull(id),
-        _ => null,
-    };
 }

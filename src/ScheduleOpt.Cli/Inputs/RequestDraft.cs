@@ -62,7 +62,7 @@ internal sealed class RequestDraft
     /// <param name="typed">What was typed.</param>
     public void Set(string pointer, JsonNode value, string option, string typed)
     {
-        var steps = pointer[2..].Split('/');
+        var steps = pointer[2..].Split('/').Select(Name).ToArray();
         var at = Root;
         foreach (var step in steps[..^1])
         {
@@ -78,6 +78,26 @@ internal sealed class RequestDraft
         at[steps[^1]] = value;
         given[pointer] = (option, typed);
     }
+
+    /// <summary>Sets a member of an object of the request in place of whatever stands there.</summary>
+    /// <param name="at">The object.</param>
+    /// <param name="pointer">Its pointer.</param>
+    /// <param name="name">The member's name.</param>
+    /// <param name="value">The value.</param>
+    /// <param name="option">The option that gives it.</param>
+    /// <param name="typed">What was typed.</param>
+    public void SetIn(JsonObject at, string pointer, string name, JsonNode value, string option, string typed)
+    {
+        at[name] = value;
+        given[$"{pointer}/{Step(name)}"] = (option, typed);
+    }
+
+    /// <summary>A name as a step of a pointer (RFC 6901, in fragment form).</summary>
+    public static string Step(string name) =>
+        Uri.EscapeDataString(name.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal));
+
+    private static string Name(string step) =>
+        Uri.UnescapeDataString(step).Replace("~1", "/", StringComparison.Ordinal).Replace("~0", "~", StringComparison.Ordinal);
 
     /// <summary>Takes a member of an object away, such as the other of two that exclude one another.</summary>
     public void Remove(string parent, string member) => (Root[parent] as JsonObject)?.Remove(member);

@@ -4,7 +4,7 @@ using ScheduleOpt.Interchange.Weather;
 namespace ScheduleOpt.Cli.Inputs;
 
 /// <summary>The options of <c>schedule</c> that stand for fields of its request.</summary>
-internal sealed class ScheduleSettings : SettingList
+internal sealed class ScheduleSettings : HouseholdSettings
 {
     private const string PerKm = "consumptionKwhPer100Km", PerMi = "consumptionKwhPer100Mi";
 
@@ -28,6 +28,10 @@ internal sealed class ScheduleSettings : SettingList
         AddEventDistance("--event-km", "Every event of the calendar is a trip, of this distance where it has none. [km]", "Km", "Mi");
         AddEventDistance("--event-mi", "The same in miles. [mi]", "Mi", "Km");
         AddRatePlan("--rate-plan");
+        AddHousehold();
+        AddState();
+        AddReadingDates();
+        AddNumber("--used-so-far-kwh", "What the meter has counted in the billing period so far. [kWh]", "#/options/usedSoFarKwh");
         Add("--temperature", "DEGREES", "One outdoor temperature for the whole time, such as 5C or 41F.", ["#/weather"], WriteTemperature);
         AddFile("--weather", "A weather year: CSV with month,day,hour,temperature_c, or an .epw file.", "#/weather", Weather);
         AddNumber("--house-kwh", "Energy of the house without the car in a year. [kWh]", "#/houseLoad/annualKwh");

@@ -5,7 +5,7 @@ using ScheduleOpt.Interchange;
 namespace ScheduleOpt.Cli.Inputs;
 
 /// <summary>Options that stand for fields of a request; each overrides the field.</summary>
-internal class SettingList(TextReader standardInput)
+internal abstract class SettingList(TextReader standardInput)
 {
     private readonly List<Setting> settings = [];
 
@@ -17,23 +17,42 @@ internal class SettingList(TextReader standardInput)
     {
         foreach (var setting in settings)
         {
-            if (parsed.GetValue(setting.Option) is { } typed)
-            {
-                setting.Write(draft, typed);
-            }
+            setting.Write(draft, parsed);
         }
     }
 
     /// <summary>The option, or the options, for a field that is missing; none where there is none.</summary>
     public string? OptionFor(string pointer)
     {
-        var names = settings.Where(s => s.Pointers.Contains(pointer)).Select(s => s.Option.Name).ToArray();
+        var names = settings.Where(s => Array.Exists(s.Pointers, p => p == pointer || (p.EndsWith("/*", StringComparison.Ordinal) && pointer.StartsWith(p[..^1], StringComparison.Ordinal)))).Select(s => s.Option.Name).ToArray();
         return names.Length > 0 ? string.Join(" or ", names) : null;
     }
 
     /// <summary>An option that writes what it likes.</summary>
-    protected void Add(string name, string shown, string description, string[] pointers, Action<RequestDraft, string> write) =>
-        settings.Add(new Setting(new Option<string?>(name) { Description = description, HelpName = shown }, pointers, write));
+    protected void Add(string name, string shown, string description, string[] pointers, Action<RequestDraft, string> write)
+    {
+        var option = new Option<string?>(name) { Description = description, HelpName = shown };
+        settings.Add(new Setting(option, pointers, (draft, parsed) =>
+        {
+            if (parsed.GetValue(option) is { } typed)
+            {
+                write(draft, typed);
+            }
+        }));
+    }
+
+    /// <summary>An option that may be given several times.</summary>
+    protected void AddSeveral(string name, string shown, string description, string[] pointers, Action<RequestDraft, string> write)
+    {
+        var option = new Option<string[]>(name) { Description = description, HelpName = shown };
+        settings.Add(new Setting(option, pointers, (draft, parsed) =>
+        {
+            foreach (var typed in parsed.GetValue(option) ?? [])
+            {
+                write(draft, typed);
+            }
+        }));
+    }
 
     /// <summary>A text, as it is typed.</summary>
     protected void AddText(string name, string shown, string description, string pointer) =>
@@ -61,13 +80,19 @@ internal class SettingList(TextReader standardInput)
     protected void AddFile(string name, string description, string pointer, Func<RequestDraft, string, string, JsonNode?> field) =>
         Add(name, "FILE", description, [pointer], (draft, path) =>
         {
-            var text = InputText.Read(path, name, standardInput);
-            draft.Faults.AddRange(text.Faults);
-            if (text.IsRead && field(draft, path, text.Value) is { } value)
+            if (Text(draft, name, path) is { } text && field(draft, path, text) is { } value)
             {
                 draft.Set(pointer, value, name, path);
             }
         });
+
+    /// <summary>The text of a file; none, with faults, where it can't be read.</summary>
+    protected string? Text(RequestDraft draft, string name, string path)
+    {
+        var text = InputText.Read(path, name, standardInput);
+        draft.Faults.AddRange(text.Faults);
+        return text.IsRead ? text.Value : null;
+    }
 
     /// <summary>A rate plan, by its id or as a document.</summary>
     protected void AddRatePlan(string name) =>

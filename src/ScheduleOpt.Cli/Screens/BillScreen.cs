@@ -17,6 +17,11 @@ internal sealed class BillScreen(Screen screen, BillRequest request, Bill bill)
     {
         var plan = request.RatePlan;
         screen.Say($"Rate plan: {plan.Name}, {plan.Utility}.");
+        if (request.Input.Choices.Count > 0)
+        {
+            screen.Say($"Choices: {string.Join(", ", request.Input.Choices.Select(c => $"{c.Key} {c.Value}"))}.");
+        }
+
         screen.Say(
             $"{request.Series.Count} readings of {Figures.Plain(request.Series.Interval.TotalMinutes)} min, "
             + $"{Figures.Kwh((double)request.Series.TotalKilowattHours)}, from {Day(request.Series.Start)} to {LastDay(request.Series.End)}.");
@@ -89,6 +94,8 @@ internal sealed class BillScreen(Screen screen, BillRequest request, Bill bill)
         BillPart.EnergyCharge => "Energy charge",
         BillPart.DemandCharge => "Demand charge",
         BillPart.Adjustment => "Adjustments",
+        BillPart.Credit => "Credits",
+        BillPart.ExportCredit => "Export credit",
         BillPart.MinimumBill => "Minimum bill",
         BillPart.Tax => "Taxes",
         _ => "Rounding",

@@ -28,6 +28,8 @@ internal static class BillVerb
             command.Add(setting.Option);
         }
 
+        var state = new Option<string?>("--write-state") { Description = "Write what the next bill needs to know to this file, for its --state-file.", HelpName = "FILE" };
+        command.Add(state);
         command.Add(json);
         examples.Add(command, $"{Verb.Program} {Name} --demo --rate-plan example-power-standard");
         command.SetAction(parsed =>
@@ -42,7 +44,7 @@ internal static class BillVerb
             Complaints.Note(surroundings.Error, draft.Value.Notes);
             var reading = draft.Value.Read(BillRequestReader.Read, settings.OptionFor);
             return reading.IsRead
-                ? Answer(surroundings, reading.Value, parsed.GetValue(json))
+                ? Answer(surroundings, reading.Value, parsed.GetValue(json), parsed.GetValue(state))
                 : Complaints.Write(surroundings.Error, reading.Faults.Select(settings.InFile), Name);
         });
         return command;
@@ -50,9 +52,14 @@ internal static class BillVerb
 
     private static JsonObject Nothing() => new() { ["series"] = new JsonObject() };
 
-    private static int Answer(Surroundings surroundings, BillRequest request, bool asJson)
+    private static int Answer(Surroundings surroundings, BillRequest request, bool asJson, string? statePath)
     {
         var bill = request.Bill();
+        if (statePath is not null && OutputFile.Write(statePath, "--write-state", BillAnswerWriter.WriteState(request, bill)) is { } fault)
+        {
+            return Complaints.Write(surroundings.Error, [fault], Name);
+        }
+
         if (asJson)
         {
             JsonOutput.Write(surroundings, BillAnswerWriter.Write(request, bill));

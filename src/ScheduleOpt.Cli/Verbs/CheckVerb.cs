@@ -20,16 +20,29 @@ internal static class CheckVerb
         var files = new Argument<string[]>("FILE")
         {
             Description = "Rate-plan documents (YAML or JSON), - for the standard input, or ids of plans that come with the program.",
-            Arity = ArgumentArity.OneOrMore,
+            Arity = ArgumentArity.ZeroOrMore,
         };
         var json = Verb.Json();
         json.Description = "The findings as JSON.";
         command.Add(files);
+        var database = new RateDatabaseCheck();
+        database.AddTo(command);
         command.Add(json);
         examples.Add(command, $"{Verb.Program} {Name} {DemoRequests.RatePlanId}");
         command.SetAction(parsed =>
         {
-            var checkedFiles = parsed.GetRequiredValue(files)
+            var named = parsed.GetValue(files) ?? [];
+            if (database.FileOf(parsed) is not null && named.Length == 0)
+            {
+                return database.Run(surroundings, parsed, parsed.GetValue(json), Name);
+            }
+
+            if (Misused(database, parsed, named) is { Length: > 0 } faults)
+            {
+                return Complaints.Write(surroundings.Error, faults, Name);
+            }
+
+            var checkedFiles = named
                 .Select(f => (File: f, Reading: RatePlanText.Find(f, "FILE", surroundings.In)))
                 .ToArray();
             if (parsed.GetValue(json))
@@ -45,6 +58,11 @@ internal static class CheckVerb
         });
         return command;
     }
+
+    private static Fault[] Misused(RateDatabaseCheck database, ParseResult parsed, string[] named) =>
+        database.FileOf(parsed) is not null ? [new Fault("FILE", "Can't be combined with --rate-database: check one after the other.", named[0])]
+        : named.Length == 0 ? [new Fault("FILE", "Give at least one rate-plan document, or --rate-database."), .. database.Stray(parsed)]
+        : [.. database.Stray(parsed)];
 
     private static void Show(Surroundings surroundings, (string File, Reading<RatePlanFound> Reading)[] files)
     {

@@ -47,7 +47,7 @@ internal static class CompareVerb
             Replace(draft.Value, parsed.GetValue(plans) ?? [], surroundings);
             house.Apply(parsed, draft.Value);
             Complaints.Note(surroundings.Error, draft.Value.Notes);
-            var reading = draft.Value.Read(ComparisonRequestReader.Read, _ => null);
+            var reading = draft.Value.Read(ComparisonRequestReader.Read, house.OptionFor);
             return Task.FromResult(reading.IsRead
                 ? Answer(surroundings, reading.Value, units.Of(parsed, reading.Value.Options.Unit), parsed.GetValue(json), parsed.GetValue(demo), cancellation)
                 : Complaints.Write(surroundings.Error, reading.Faults, Name));

@@ -50,6 +50,7 @@ internal static class ScheduleVerb
                 draft.Value.Set("#/options/unit", JsonValue.Create(word), "--units", word);
             }
 
+            Complaints.Note(surroundings.Error, draft.Value.Notes);
             draft.Value.Root["asOf"] ??= InstantPattern.General.Format(WholeSecond(surroundings.Clock.GetCurrentInstant()));
             var reading = draft.Value.Read(ScheduleRequestReader.Read, settings.OptionFor);
             return reading.IsRead

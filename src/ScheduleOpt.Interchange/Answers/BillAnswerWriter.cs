@@ -37,6 +37,9 @@ public static class BillAnswerWriter
         json.WriteSentences("warnings", request.Warnings.Concat(bill.Warnings));
     });
 
+    /// <summary>Writes what the next bill needs to know alone, as UTF-8: an object with <c>carriedState</c>.</summary>
+    public static byte[] WriteState(BillRequest request, Bill bill) => AnswerJson.Write(json => CarriedStateWriter.Write(json, bill.State, request.RatePlan));
+
     /// <summary>The name of a part as a field.</summary>
     public static string NameOf(BillPart part) => JsonNamingPolicy.CamelCase.ConvertName(part.ToString());
 

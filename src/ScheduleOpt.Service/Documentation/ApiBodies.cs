@@ -21,16 +21,30 @@ internal static class ApiBodies
     private static readonly Dictionary<string, ApiBody> Bodies = new()
     {
         ["createSchedule"] = new(
-            "ScheduleRequest", "schedule", "ScheduleAnswer",
+            "ScheduleRequest",
+            [("schedule", "A request that runs"), ("schedule-hourly-prices", "A rate plan that follows day-ahead prices")],
+            "ScheduleAnswer",
             "The schedule; outcome says whether every departure is met.", Posted),
         ["createComparison"] = new(
-            "ComparisonRequest", "comparison", "ComparisonAnswer", "One cell for each combination.", Posted),
-        ["createBill"] = new("BillRequest", "bill", "BillAnswer", "The bill.", Posted),
-        ["listRatePlans"] = new(null, null, "RatePlanList", "The rate plans.", [ProblemKind.KeyRequired, ProblemKind.NotAcceptable]),
+            "ComparisonRequest",
+            [("comparison", "A request that runs"), ("comparison-choices", "One rate plan under two choices, with a critical peak")],
+            "ComparisonAnswer",
+            "One cell for each combination.", Posted),
+        ["createBill"] = new(
+            "BillRequest",
+            [
+                ("bill", "A request that runs"),
+                ("bill-solar-home", "Export, day-ahead prices and the credit of the bill before"),
+                ("bill-critical-peak", "A choice, a critical peak and the demand of a past month"),
+            ],
+            "BillAnswer",
+            "The bill.",
+            Posted),
+        ["listRatePlans"] = new(null, [], "RatePlanList", "The rate plans.", [ProblemKind.KeyRequired, ProblemKind.NotAcceptable]),
         ["getRatePlan"] = new(
-            null, null, "RatePlanDocument", "The rate-plan document.", [ProblemKind.KeyRequired, ProblemKind.NotFound, ProblemKind.NotAcceptable]),
-        ["getLive"] = new(null, null, "Health", "The process lives.", []),
-        ["getReady"] = new(null, null, "Health", "The service can answer.", [ProblemKind.NotReady]),
+            null, [], "RatePlanDocument", "The rate-plan document.", [ProblemKind.KeyRequired, ProblemKind.NotFound, ProblemKind.NotAcceptable]),
+        ["getLive"] = new(null, [], "Health", "The process lives.", []),
+        ["getReady"] = new(null, [], "Health", "The service can answer.", [ProblemKind.NotReady]),
     };
 
     /// <summary>Adds bodies and problems to an operation.</summary>
@@ -48,14 +62,9 @@ internal static class ApiBodies
                     [Json] = new OpenApiMediaType
                     {
                         Schema = new OpenApiSchemaReference(body.Request, document),
-                        Examples = new Dictionary<string, IOpenApiExample>
-                        {
-                            [body.Example!] = new OpenApiExample
-                            {
-                                Summary = "A request that runs",
-                                Value = ApiSchemas.Example(body.Example!),
-                            },
-                        },
+                        Examples = body.Examples.ToDictionary(
+                            e => e.Name,
+                            IOpenApiExample (e) => new OpenApiExample { Summary = e.Summary, Value = ApiSchemas.Example(e.Name) }),
                     },
                 },
             };

@@ -4,8 +4,8 @@ namespace ScheduleOpt.Service.Documentation;
 
 /// <summary>What goes in and out of one operation.</summary>
 /// <param name="Request">Schema of the request's body; none: it has none.</param>
-/// <param name="Example">Name of the example request.</param>
+/// <param name="Examples">Names of the example requests, each with what it shows.</param>
 /// <param name="Answer">Schema of the answer.</param>
 /// <param name="Answers">What the answer is, as a sentence.</param>
 /// <param name="Problems">Kinds of problems besides those that any request can have.</param>
-internal sealed record ApiBody(string? Request, string? Example, string Answer, string Answers, IReadOnlyList<ProblemKind> Problems);
+internal sealed record ApiBody(string? Request, IReadOnlyList<(string Name, string Summary)> Examples, string Answer, string Answers, IReadOnlyList<ProblemKind> Problems);
