@@ -53,10 +53,10 @@ public class ScheduleCheckTests
                     claim.OnHours[on] *= 0.5;
                     break;
                 case "current":
-                    claim = claim with { CurrentA = claim.CurrentA * 0.9 };
+                    claim = claim with { CurrentA = [.. claim.CurrentA.Select(a => a * 0.9)], MinimumCurrentA = 0 };
                     break;
                 case "rating":
-                    claim = claim with { ContinuousRatingA = claim.CurrentA - 0.1 };
+                    claim = claim with { ContinuousRatingA = claim.CurrentA.Max() - 0.1 };
                     break;
                 case "cost":
                     claim = claim with { Cost = claim.Cost + 0.01 };
@@ -89,8 +89,9 @@ public class ScheduleCheckTests
         return new ScheduleClaim
         {
             VoltsAcrossPhases = question.Supply?.VoltsAcrossPhases ?? 0,
-            CurrentA = question.Supply?.ChargingCurrentA(question.Vehicle) ?? 0,
+            CurrentA = [.. problem.MostA],
             ContinuousRatingA = question.Supply?.ContinuousRatingA ?? 0,
+            MinimumCurrentA = question.Vehicle.MinimumCurrentA,
             OnHours = on,
             StoredKwh = [.. least.StoredKwh],
             TripShortfallKwh = [.. least.TripShortfallKwh],
