@@ -65,7 +65,9 @@ public static class ChargingProblemBuilder
         };
     }
 
-    /// <summary>The instants at which something changes, besides the grid's steps.</summary>
+    /// <summary>The instants at which something changes for a car, besides the grid's steps.</summary>
+    internal static IEnumerable<Instant> Cuts(ChargingCase question) => Cuts(question, TripsOf(question), new HomeCurrent(question));
+
     private static IEnumerable<Instant> Cuts(ChargingCase question, Trip[] trips, HomeCurrent current) =>
         PriceChanges(question.Prices.Spans)
             .Concat(question.Temperatures.ChangesWithin(question.Start, question.End))

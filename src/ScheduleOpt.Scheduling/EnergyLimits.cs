@@ -45,16 +45,17 @@ internal sealed record EnergyLimits(double[] Lower, double[] Upper)
                 var needed = ahead < stayEnd
                     ? Math.Max(frame.Minimum, wanted[ahead + 1] - (net[ahead] * (boundaries[ahead + 1] - at).TotalHours))
                     : wanted[stayEnd];
+                if (k < departures.Length && boundaries[departures[k].DueBoundary] <= at)
+                {
+                    // Once due, it stays due.
+                    needed = Math.Max(needed, departures[k].RequiredKwh);
+                }
+
                 upper[b] = Math.Max(Math.Max(frame.Ordinary, carry), Math.Min(frame.Extended, needed));
             }
 
             if (k < departures.Length)
             {
-                for (var b = departures[k].DueBoundary; b < stayEnd; b++)
-                {
-                    upper[b] = Math.Max(upper[b], departures[k].RequiredKwh);
-                }
-
                 carry = Math.Max(0, upper[stayEnd] - departures[k].DriveKwh);
                 stayStart = departures[k].ReturnBoundary;
             }

@@ -59,7 +59,7 @@ public static class Scheduler
     {
         var problem = stages.Problem;
         var columns = stages.Columns;
-        var cost = problem.WarmUpCost();
+        var cost = 0.0;
         for (var c = 0; c < charged.Length; c++)
         {
             // The solver may leave a bound by its tolerance.

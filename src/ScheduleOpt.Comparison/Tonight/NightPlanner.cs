@@ -57,7 +57,7 @@ public static class NightPlanner
             Cost = cost,
             CostOnArrival = onArrival.Replay.CostAt(problem),
             ExtraEndKwhOnArrival = onArrival.Replay.StoredKwh[^1] - replay.StoredKwh[^1],
-            BoundCost = bound.Objective + (problem.EndValuePerKwh * storedAtEnd),
+            BoundCost = bound.Objective + problem.WarmUpCost() + (problem.EndValuePerKwh * storedAtEnd),
             Departures = departures,
             LimitReached = bound.LimitReached,
             Warnings = warnings,
