@@ -51,8 +51,8 @@ public static class ScheduleAnswering
         return new CarAnswer
         {
             Car = car,
-            CurrentA = plan.CurrentA,
-            PowerKw = plan.PowerKw,
+            CurrentA = plan.FullCurrentA,
+            PowerKw = plan.FullPowerKw,
             Windows = windows,
             Withdrawn = withdrawn,
             Departures = plan.Departures,
@@ -63,7 +63,7 @@ public static class ScheduleAnswering
     private static IntervalAnswer Interval(NightPlan plan, int i)
     {
         var problem = plan.Problem;
-        var current = problem.Place[i] == Place.Home && plan.Shares[i] > 0 ? plan.CurrentA : 0;
+        var current = problem.Place[i] == Place.Home && plan.Shares[i] > 0 ? plan.FullCurrentA : 0;
         return new(
             problem.Boundaries[i], problem.Boundaries[i + 1], problem.Place[i], problem.TemperatureC[i], problem.Price[i], plan.Shares[i], current,
             plan.Replay.WallKwh[i], plan.Replay.StoredKwh[i], plan.Replay.StoredKwh[i + 1]);
@@ -84,6 +84,6 @@ public static class ScheduleAnswering
             cost += plan.Replay.WallKwh[i] * share * problem.Price[i];
         }
 
-        return new(from, until, plan.CurrentA, energy, cost);
+        return new(from, until, plan.FullCurrentA, energy, cost);
     }
 }

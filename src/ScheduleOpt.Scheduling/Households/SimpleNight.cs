@@ -84,26 +84,6 @@ internal static class SimpleNight
             price[i] = problem.Place[i] == Place.Home ? household.ImportPrice[i] + household.CarbonPrice[i] : problem.Price[i];
         }
 
-        return new()
-        {
-            Boundaries = problem.Boundaries,
-            Hours = problem.Hours,
-            Place = problem.Place,
-            Price = price,
-            WallKw = problem.WallKw,
-            NetKw = problem.NetKw,
-            TemperatureC = problem.TemperatureC,
-            DriveKwh = problem.DriveKwh,
-            LowerKwh = problem.LowerKwh,
-            UpperKwh = problem.UpperKwh,
-            Departures = problem.Departures,
-            InitialKwh = problem.InitialKwh,
-            UsableKwh = problem.UsableKwh,
-            OrdinaryKwh = problem.OrdinaryKwh,
-            MinimumKwh = problem.MinimumKwh,
-            EndValuePerKwh = problem.EndValuePerKwh,
-            FinalKwh = problem.FinalKwh,
-            Constants = problem.Constants,
-        };
+        return problem with { Price = price };
     }
 }
