@@ -1,87 +1,100 @@
 using NodaTime;
+using ScheduleOpt.Core.Charging;
 using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Households;
 using ScheduleOpt.Scheduling.Windows;
 
 namespace ScheduleOpt.Comparison.Tonight;
 
-/// <summary>Moves the starts of a stay's windows so that the full physics reach what the LP planned.</summary>
-/// <remarks>The LP knows no taper, and windows begin and end on a whole second: stay by stay, in order, the last window begins as much
+/// <summary>Moves the starts of a stay's windows so that the full physics reach what was planned without the taper.</summary>
+/// <remarks>The solver knows no taper, and windows begin and end on a whole second: stay by stay, in order, the last window begins as much
 /// earlier (or later) as the replay is short (or over), and where it can't, the one before it. First by the time that a finish margin begins, then
-/// by the end of the stay. No window is moved into hours in which nothing can be stored. What can't be made up is reported as it is.</remarks>
-internal static class TaperAllowance
+/// by the end of the stay. No window is moved into hours in which nothing can be stored or other cars leave no current. What can't be made up is reported as it is.</remarks>
+internal sealed class TaperAllowance
 {
     // The pace changes along the taper, so that the second look corrects the first; three are enough for a second's energy.
     private const int MostLooks = 4;
 
-    /// <summary>The windows after the correction, their replay, and the largest move to an earlier start.</summary>
-    public static (IReadOnlyList<ChargingWindow> Windows, ReplayResult Replay, Duration Earlier) Apply(
-        ChargingProblem problem, LeastCost least, IReadOnlyList<ChargingWindow> windows)
+    private readonly HouseholdCar car;
+    private readonly ChargingProblem problem;
+    private readonly CarSchedule planned;
+    private readonly double[] currentA;
+    private readonly List<ChargingWindow> windows;
+    private CarRun run;
+
+    private TaperAllowance(HouseholdCar car, CarSchedule planned, double[] currentA, IReadOnlyList<ChargingWindow> windows)
     {
-        var moved = windows.ToList();
-        var replay = Run(problem, least, moved);
+        (this.car, problem, this.planned, this.currentA) = (car, car.Problem, planned, currentA);
+        this.windows = [.. windows];
+        run = CarRun.Of(car, planned, currentA, this.windows);
+    }
+
+    /// <summary>The windows after the correction, with their replay.</summary>
+    /// <param name="car">The car.</param>
+    /// <param name="planned">What was planned.</param>
+    /// <param name="currentA">Current of each interval in which it may charge: see <see cref="SpareCurrent"/>. [A, per phase]</param>
+    /// <param name="windows">The windows planned.</param>
+    public static CarRun Apply(HouseholdCar car, CarSchedule planned, double[] currentA, IReadOnlyList<ChargingWindow> windows)
+    {
+        var allowance = new TaperAllowance(car, planned, currentA, windows);
+        allowance.SettleAll();
+        var moved = allowance.windows;
+        var earlier = windows.Zip(moved, (before, now) => before.Start - now.Start).Append(Duration.Zero).Max();
+        moved.RemoveAll(w => w.End <= w.Start);
+        return CarRun.Of(car, planned, currentA, moved, earlier);
+    }
+
+    private void SettleAll()
+    {
+        var mayShorten = car.Rules.LeastOn <= Duration.Zero;
         var stayStart = 0;
         for (var k = 0; k <= problem.Departures.Length; k++)
         {
-            var stayEnd = k < problem.Departures.Length ? problem.Departures[k].Boundary : problem.Count;
-            if (k < problem.Departures.Length && problem.Departures[k] is { MarginKept: true } departure && departure.DueBoundary < stayEnd)
+            var stayEnd = problem.Count;
+            var wanted = planned.StoredKwh[stayEnd];
+            var isDue = false;
+            if (k < problem.Departures.Length)
             {
-                replay = Settle(problem, least, moved, stayStart, departure.DueBoundary, departure.RequiredKwh, mayShorten: false, replay);
+                var departure = problem.Departures[k];
+                stayEnd = departure.Boundary;
+                wanted = planned.StoredKwh[stayEnd];
+
+                // What whole seconds left out of the plan is made up as well.
+                wanted = planned.TargetShortfallKwh[k] <= NightPlanner.NegligibleKwh ? Math.Max(wanted, departure.RequiredKwh) : wanted;
+                isDue = departure.DueBoundary < stayEnd;
+                if (departure.MarginKept && isDue)
+                {
+                    Settle(stayStart, departure.DueBoundary, departure.RequiredKwh, mayShorten: false);
+                }
             }
 
-            var isDue = k < problem.Departures.Length && problem.Departures[k].DueBoundary < stayEnd;
-            replay = Settle(problem, least, moved, stayStart, stayEnd, least.StoredKwh[stayEnd], mayShorten: !isDue, replay);
+            Settle(stayStart, stayEnd, wanted, mayShorten && !isDue);
             stayStart = k < problem.Departures.Length ? problem.Departures[k].ReturnBoundary : stayEnd;
         }
-
-        var earlier = windows.Zip(moved, (planned, now) => planned.Start - now.Start).Append(Duration.Zero).Max();
-        moved.RemoveAll(w => w.End <= w.Start);
-        return (moved, replay, earlier);
     }
 
     /// <summary>Brings the energy at a boundary to what was planned, from the last window that begins before it backward.</summary>
-    private static ReplayResult Settle(
-        ChargingProblem problem,
-        LeastCost least,
-        List<ChargingWindow> windows,
-        int stayStart,
-        int until,
-        double plannedKwh,
-        bool mayShorten,
-        ReplayResult replay)
+    private void Settle(int stayStart, int until, double plannedKwh, bool mayShorten)
     {
         var (from, to) = (problem.Boundaries[stayStart], problem.Boundaries[until]);
         for (var w = windows.Count - 1; w >= 0; w--)
         {
-            if (windows[w].Start < from || windows[w].Start >= to)
+            if (windows[w].Start >= from && windows[w].Start < to)
             {
-                continue;
+                Move(w, stayStart, until, plannedKwh, mayShorten);
+                mayShorten = false;
             }
-
-            replay = Move(problem, least, windows, w, stayStart, until, plannedKwh, mayShorten, replay);
-            mayShorten = false;
         }
-
-        return replay;
     }
 
-    private static ReplayResult Move(
-        ChargingProblem problem,
-        LeastCost least,
-        List<ChargingWindow> windows,
-        int w,
-        int stayStart,
-        int until,
-        double plannedKwh,
-        bool mayShorten,
-        ReplayResult replay)
+    private void Move(int w, int stayStart, int until, double plannedKwh, bool mayShorten)
     {
         var end = Instant.Min(windows[w].End, problem.Boundaries[until]);
-        var i = Math.Max(IndexBefore(problem, end), stayStart);
-        var secondsPerKwh = 3600 / Math.Max(problem.NetKw[i], 0.01);
-        var notBefore = NotBefore(problem, windows, w, stayStart);
+        var secondsPerKwh = 3600 / Math.Max(RateKw(Math.Max(IndexBefore(end), stayStart)), 0.01);
+        var notBefore = NotBefore(w, stayStart);
         for (var look = 0; look < MostLooks; look++)
         {
-            var missing = plannedKwh - replay.StoredKwh[until];
+            var missing = plannedKwh - run.Replay.StoredKwh[until];
             var seconds = Math.Round(missing * secondsPerKwh);
             if (seconds == 0 || (seconds < 0 && !mayShorten))
             {
@@ -91,9 +104,9 @@ internal static class TaperAllowance
             var before = windows[w].Start;
             var start = Instant.Min(windows[w].End, Instant.Max(notBefore, before - Duration.FromSeconds(seconds)));
             windows[w] = windows[w] with { Start = start };
-            var next = Run(problem, least, windows);
-            var gained = next.StoredKwh[until] - replay.StoredKwh[until];
-            replay = next;
+            var next = CarRun.Of(car, planned, currentA, windows);
+            var gained = next.Replay.StoredKwh[until] - run.Replay.StoredKwh[until];
+            run = next;
             if (start == before || Math.Abs(gained) < 1e-9)
             {
                 break;
@@ -101,15 +114,13 @@ internal static class TaperAllowance
 
             secondsPerKwh = (before - start).TotalSeconds / gained;
         }
-
-        return replay;
     }
 
     /// <summary>How early a window may begin: not before its stay, the window before it, or hours in which nothing can be stored.</summary>
-    private static Instant NotBefore(ChargingProblem problem, List<ChargingWindow> windows, int w, int stayStart)
+    private Instant NotBefore(int w, int stayStart)
     {
-        var i = IndexBefore(problem, windows[w].Start);
-        while (i >= stayStart && problem.NetKw[i] > 0)
+        var i = IndexBefore(windows[w].Start);
+        while (i >= stayStart && RateKw(i) > 0)
         {
             i--;
         }
@@ -117,27 +128,17 @@ internal static class TaperAllowance
         // A window that begins inside an interval may move to its start.
         var open = problem.Boundaries[Math.Max(i + 1, stayStart)];
         open = Instant.Min(open, windows[w].Start);
-        return w > 0 ? Instant.Max(open, windows[w - 1].End) : open;
+        return w > 0 ? Instant.Min(windows[w].Start, Instant.Max(open, windows[w - 1].End + car.Rules.LeastOff)) : open;
     }
 
+    private double RateKw(int i) => currentA[i] == car.MostA[i]
+        ? problem.NetKw[i]
+        : ChargingModel.NetRateKw(car.VoltsAcrossPhases * currentA[i] / 1000, problem.TemperatureC[i], problem.Constants);
+
     /// <summary>Index of the interval that lies before an instant, whole or in part.</summary>
-    private static int IndexBefore(ChargingProblem problem, Instant instant)
+    private int IndexBefore(Instant instant)
     {
         var found = Array.BinarySearch(problem.Boundaries, instant);
         return (found >= 0 ? found : ~found) - 1;
-    }
-
-    private static ReplayResult Run(ChargingProblem problem, LeastCost least, IReadOnlyList<ChargingWindow> windows)
-    {
-        var shares = WindowPlanner.Shares(problem, windows);
-        for (var i = 0; i < shares.Length; i++)
-        {
-            if (problem.Place[i] == Place.Stop)
-            {
-                shares[i] = least.Shares[i];
-            }
-        }
-
-        return Replay.Run(problem, shares, least.TripShortfallKwh);
     }
 }

@@ -1,89 +1,110 @@
 using NodaTime;
-using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Comparison.Tonight;
+using ScheduleOpt.Comparison.Tonight.Replanning;
 using ScheduleOpt.Interchange.Requests;
 using ScheduleOpt.Scheduling;
 using ScheduleOpt.Scheduling.Households;
+using ScheduleOpt.Scheduling.Windows;
 
 namespace ScheduleOpt.Interchange.Answers;
 
 /// <summary>Plans the nights that a request asks about.</summary>
 public static class ScheduleAnswering
 {
-    private const string EachAlone =
-        "Each car was planned by itself, with an equal part of the circuit that they share; what they do to each other's cost is not counted.";
-
     /// <summary>Answers a request. Every request that was read has an answer.</summary>
     public static ScheduleAnswer Answer(ScheduleRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
-        var question = ScheduleQuestion.HouseholdOf(request);
-        var plans = question.Cars.Select(car => NightPlanner.Plan(new(Alone(question, car.Case), request.Options.ShortfallOrder))).ToArray();
-        var onArrival = plans.Select(plan => BehaviourSimulator.Run(plan.Problem, new OnArrival()).Replay).ToArray();
+        var question = ScheduleQuestion.Of(request);
+        var (plan, notices) = Keeping(request, NightPlanner.Plan(question));
         return new ScheduleAnswer
         {
             Request = request,
-            Cars = [.. plans.Select((plan, i) => Of(request, request.Cars[i], plan))],
-            Prices = question.Cars[0].Case.Prices,
-            Cost = plans.Sum(p => p.Cost),
-            CostOnArrival = plans.Sum(p => p.CostOnArrival),
-            ExtraEndKwhOnArrival = plans.Sum(p => p.ExtraEndKwhOnArrival),
-            ExtraAwayKwhOnArrival = plans.Select((p, i) => onArrival[i].TripShortfallKwh.Sum() - p.Replay.TripShortfallKwh.Sum()).Sum(),
-            BoundCost = plans.Sum(p => p.BoundCost),
-            Gap = plans.Sum(p => p.Gap),
-            GapIsFine = plans.All(p => p.GapIsFine),
-            Route = SolveRoute.Shares,
-            LimitReached = plans.Any(p => p.LimitReached),
-            Warnings = [.. plans.SelectMany(p => p.Warnings).Distinct(), .. request.Cars.Count > 1 ? [EachAlone] : Array.Empty<string>()],
-            CheckFindings = [.. plans.SelectMany(p => p.CheckFindings)],
+            Cars = [.. plan.Cars.Select((car, i) => Of(request, request.Cars[i], plan, car))],
+            Prices = question.Case.Cars[0].Case.Prices,
+            Cost = plan.Cost,
+            CarbonCost = request.Carbon is null ? null : plan.CarbonCost,
+            CostOnArrival = plan.CostOnArrival,
+            ExtraEndKwhOnArrival = plan.ExtraEndKwhOnArrival,
+            ExtraAwayKwhOnArrival = plan.ExtraAwayKwhOnArrival,
+            BoundCost = plan.BoundCost,
+            Gap = plan.Gap,
+            GapIsFine = plan.GapIsFine,
+            Route = plan.Route,
+            LimitReached = plan.LimitReached,
+            Warnings = [.. plan.Warnings, .. notices],
+            CheckFindings = plan.CheckFindings,
         };
     }
 
-    // Equal parts of the circuit can never be too much for it.
-    private static ChargingCase Alone(HouseholdCase household, ChargingCase car) => household.SharedCircuitA is not { } most || car.Supply is not { } supply
-        ? car
-        : car with { Supply = supply with { UnitLimitA = Math.Min(supply.UnitLimitA ?? most, most / household.Cars.Count) } };
-
-    private static CarAnswer Of(ScheduleRequest request, CarRequest car, NightPlan plan)
+    /// <summary>The plan that keeps what an earlier answer said, where it still serves; and what that shows of the cars.</summary>
+    private static (NightPlan Plan, IReadOnlyList<string> Notices) Keeping(ScheduleRequest request, NightPlan plan)
     {
-        var steps = plan.Windows.Select(w => (IReadOnlyList<StepAnswer>)[Step(plan, w.Start, w.End)]).ToArray();
-        var (windows, withdrawn) = new WindowIdentity(car, request.Zone.Zone).Name(steps, plan.Problem.Boundaries[0], request.AsOf);
+        var notices = new List<string>();
+        for (var c = 0; c < request.Cars.Count; c++)
+        {
+            if (request.Cars[c].Previous is not { } previous)
+            {
+                continue;
+            }
+
+            var expected = previous.ExpectedState?.Fraction * request.Cars[c].Vehicle.UsableEnergy.KilowattHours;
+            var windows = previous.Windows.Select(w => new ChargingWindow(w.Start, w.End)).OrderBy(w => w.Start).ToArray();
+            var choice = Replanner.Choose(plan, new EarlierPlan(windows, request.Options.KeepUnlessCheaperBy, expected), c);
+            plan = choice.Plan;
+            if (choice.Notice is { } notice)
+            {
+                notices.Add(request.Cars.Count == 1 ? notice.Sentence : $"{request.Cars[c].Name}: {notice.Sentence}");
+            }
+        }
+
+        return (plan, notices);
+    }
+
+    private static CarAnswer Of(ScheduleRequest request, CarRequest car, NightPlan plan, CarPlan own)
+    {
+        var steps = own.Windows
+            .Select(w => (IReadOnlyList<StepAnswer>)[.. own.Steps.Where(s => s.Start >= w.Start && s.End <= w.End).Select(s => Step(plan, own, s))])
+            .ToArray();
+        var (windows, withdrawn) = new WindowIdentity(car, request.Zone.Zone).Name(steps, own.Problem.Boundaries[0], request.AsOf);
         return new CarAnswer
         {
             Car = car,
-            CurrentA = plan.FullCurrentA,
-            PowerKw = plan.FullPowerKw,
+            CurrentA = own.FullCurrentA,
+            PowerKw = own.FullPowerKw,
             Windows = windows,
             Withdrawn = withdrawn,
-            Departures = plan.Departures,
-            Intervals = [.. Enumerable.Range(0, plan.Problem.Count).Select(i => Interval(plan, i))],
+            Departures = own.Departures,
+            Intervals = [.. Enumerable.Range(0, own.Problem.Count).Select(i => Interval(plan, own, i))],
         };
     }
 
-    private static IntervalAnswer Interval(NightPlan plan, int i)
+    private static IntervalAnswer Interval(NightPlan plan, CarPlan own, int i)
     {
-        var problem = plan.Problem;
-        var current = problem.Place[i] == Place.Home && plan.Shares[i] > 0 ? plan.FullCurrentA : 0;
+        var problem = own.Problem;
         return new(
-            problem.Boundaries[i], problem.Boundaries[i + 1], problem.Place[i], problem.TemperatureC[i], problem.Price[i], plan.Shares[i], current,
-            plan.Replay.WallKwh[i], plan.Replay.StoredKwh[i], plan.Replay.StoredKwh[i + 1]);
+            problem.Boundaries[i], problem.Boundaries[i + 1], problem.Place[i], problem.TemperatureC[i], PriceOf(plan, own, i), own.Shares[i], own.CurrentA[i],
+            own.Replay.WallKwh[i], own.Replay.StoredKwh[i], own.Replay.StoredKwh[i + 1]);
     }
 
+    private static double PriceOf(NightPlan plan, CarPlan own, int i) => own.Problem.Place[i] == Place.Home ? plan.EnergyPrice[i] : own.Problem.Price[i];
+
     /// <summary>What a while at one current takes and costs: an interval's energy is shared among its whiles by their time in it.</summary>
-    private static StepAnswer Step(NightPlan plan, Instant from, Instant until)
+    private static StepAnswer Step(NightPlan plan, CarPlan own, CurrentStep step)
     {
-        var problem = plan.Problem;
+        var problem = own.Problem;
         var (energy, cost) = (0.0, 0.0);
-        var first = Array.BinarySearch(problem.Boundaries, from);
-        for (var i = first >= 0 ? first : ~first - 1; i < problem.Count && problem.Boundaries[i] < until; i++)
+        var first = Array.BinarySearch(problem.Boundaries, step.Start);
+        for (var i = first >= 0 ? first : ~first - 1; i < problem.Count && problem.Boundaries[i] < step.End; i++)
         {
-            var (start, end) = (Instant.Max(problem.Boundaries[i], from), Instant.Min(problem.Boundaries[i + 1], until));
-            var on = plan.Replay.OnHours[i];
+            var (start, end) = (Instant.Max(problem.Boundaries[i], step.Start), Instant.Min(problem.Boundaries[i + 1], step.End));
+            var on = own.Replay.OnHours[i];
             var share = on > 0 ? Math.Min(1, (end - start).TotalHours / on) : 0;
-            energy += plan.Replay.WallKwh[i] * share;
-            cost += plan.Replay.WallKwh[i] * share * problem.Price[i];
+            var taken = (own.Replay.WallKwh[i] - problem.WarmUpKwh(i)) * share;
+            energy += taken;
+            cost += taken * PriceOf(plan, own, i);
         }
 
-        return new(from, until, plan.FullCurrentA, energy, cost);
+        return new(step.Start, step.End, step.CurrentA, energy, cost);
     }
 }

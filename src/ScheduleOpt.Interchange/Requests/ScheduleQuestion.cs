@@ -1,5 +1,7 @@
 using NodaTime;
 using ScheduleOpt.Comparison.Tonight;
+using ScheduleOpt.Comparison.Tonight.Replanning;
+using ScheduleOpt.Core;
 using ScheduleOpt.Core.Pricing;
 using ScheduleOpt.Core.Weather;
 using ScheduleOpt.Scheduling;
@@ -13,8 +15,8 @@ public static class ScheduleQuestion
 {
     private const double GramsPerTonne = 1e6;
 
-    /// <summary>The question that a request with one car asks.</summary>
-    public static NightQuestion Of(ScheduleRequest request) => new(HouseholdOf(request).Cars[0].Case, request.Options.ShortfallOrder);
+    /// <summary>The question that a request asks.</summary>
+    public static NightQuestion Of(ScheduleRequest request) => new(HouseholdOf(request), request.Options.ShortfallOrder);
 
     /// <summary>The question that a request asks for its household.</summary>
     public static HouseholdCase HouseholdOf(ScheduleRequest request)
@@ -51,7 +53,7 @@ public static class ScheduleQuestion
             GridStep = options.GridStep,
             Vehicle = car.Vehicle,
             Supply = car.Supply,
-            PluggedInAt = car.PlugIn.StateOfCharge,
+            PluggedInAt = PluggedInAt(car),
             Calendar = car.Calendar,
             Prices = prices,
             Temperatures = temperatures,
@@ -67,6 +69,20 @@ public static class ScheduleQuestion
             WarmUp = options.WarmUp,
             Ageing = options.Ageing,
         };
+    }
+
+    /// <summary>Of a car in mid-window, what the earlier answer expected where the report agrees with it.</summary>
+    private static StateOfCharge PluggedInAt(CarRequest car)
+    {
+        var reported = car.PlugIn.StateOfCharge;
+        if (car.Previous?.ExpectedState is not { } expected)
+        {
+            return reported;
+        }
+
+        var usable = car.Vehicle.UsableEnergy.KilowattHours;
+        var from = MeasuredState.ToPlanFrom(reported.Fraction * usable, expected.Fraction * usable, usable);
+        return from == reported.Fraction * usable ? reported : expected;
     }
 
     /// <summary>Price of emissions over a span: the nearest value holds where the forecast does not reach.</summary>

@@ -34,13 +34,56 @@ public static class HouseholdCheck
             findings.AddRange(own.Select(f => $"{car.Name}: {f}"));
         }
 
-        SharedCheck.Add(problem, schedule, findings);
+        SharedCheck.Add(problem, [.. schedule.Cars.Select(c => c.Steps)], findings);
         if (findings.Count == 0)
         {
-            AddImport(problem, schedule, findings);
+            AddImport(problem, ChargingKw(problem, schedule), findings);
             AddCost(problem, schedule, findings);
         }
 
+        return findings;
+    }
+
+    /// <summary>The same of what a schedule became in the replay with the full physics.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="cars">Each car's steps, with current and share of every interval.</param>
+    /// <param name="replays">What happens to each.</param>
+    /// <param name="begunEarlier">The most by which each car begins a window earlier for its taper.</param>
+    /// <param name="question">The question.</param>
+    public static IReadOnlyList<string> FindingsAfterReplay(
+        HouseholdProblem problem,
+        IReadOnlyList<CarSchedule> cars,
+        IReadOnlyList<ReplayResult> replays,
+        IReadOnlyList<NodaTime.Duration> begunEarlier,
+        HouseholdCase question)
+    {
+        ArgumentNullException.ThrowIfNull(problem);
+        ArgumentNullException.ThrowIfNull(cars);
+        ArgumentNullException.ThrowIfNull(replays);
+        ArgumentNullException.ThrowIfNull(begunEarlier);
+        ArgumentNullException.ThrowIfNull(question);
+        var findings = new List<string>();
+        for (var c = 0; c < cars.Count; c++)
+        {
+            var (car, replay) = (problem.Cars[c], replays[c]);
+            var claim = Claim(car, cars[c], question.Cars[c].Case) with
+            {
+                OnHours = replay.OnHours,
+                StoredKwh = replay.StoredKwh,
+                TripShortfallKwh = replay.TripShortfallKwh,
+                TargetShortfallKwh = replay.TargetShortfallKwh,
+                Cost = replay.CostAt(car.Problem),
+                WithTaper = true,
+                BegunEarlier = begunEarlier[c],
+            };
+            var own = new List<string>(ScheduleCheck.Findings(car.Problem, claim));
+            StepsCheck.Add(car, cars[c], own);
+            RunningCheck.Add(car, cars[c], own);
+            findings.AddRange(own.Select(f => $"{car.Name}: {f}"));
+        }
+
+        SharedCheck.Add(problem, [.. cars.Select(c => c.Steps)], findings);
+        AddImport(problem, HouseholdBill.ChargingKw(problem, replays), findings);
         return findings;
     }
 
@@ -91,14 +134,13 @@ public static class HouseholdCheck
         return sum;
     }
 
-    private static void AddImport(HouseholdProblem problem, HouseholdSchedule schedule, List<string> findings)
+    private static void AddImport(HouseholdProblem problem, double[] charging, List<string> findings)
     {
         if (problem.ImportLimitKw is not { } limit)
         {
             return;
         }
 
-        var charging = ChargingKw(problem, schedule);
         for (var i = 0; i < charging.Length; i++)
         {
             var without = problem.HouseKw[i] - problem.SolarKw[i];

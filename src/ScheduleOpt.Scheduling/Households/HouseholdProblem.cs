@@ -47,6 +47,9 @@ public sealed record HouseholdProblem
     /// <summary>What warming before departures adds to bill and carbon price; no schedule changes it, and the cost of a schedule leaves it out. [currency]</summary>
     public double WarmUpCost { get; init; }
 
+    /// <summary>The part of <see cref="WarmUpCost"/> that is the carbon price's. [currency]</summary>
+    public double WarmUpCarbonCost { get; init; }
+
     /// <summary>Number of intervals n.</summary>
     public int Count => Hours.Length;
 }

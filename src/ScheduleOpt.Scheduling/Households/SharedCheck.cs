@@ -7,12 +7,12 @@ internal static class SharedCheck
 {
     private const double SameA = 1e-6;
 
-    public static void Add(HouseholdProblem problem, HouseholdSchedule schedule, List<string> findings)
+    public static void Add(HouseholdProblem problem, IReadOnlyList<IReadOnlyList<CurrentStep>> carSteps, List<string> findings)
     {
         foreach (var circuit in problem.Circuits)
         {
             // Between two instants at which a step begins or ends, or an interval begins, nothing changes.
-            var steps = circuit.Cars.SelectMany(c => schedule.Cars[c].Steps).ToArray();
+            var steps = circuit.Cars.SelectMany(c => carSteps[c]).ToArray();
             var instants = steps.Select(s => s.Start).Concat(problem.Boundaries[..^1]).Distinct().Order().ToArray();
             var byStart = steps.OrderBy(s => s.Start).ToArray();
             var running = new List<CurrentStep>();

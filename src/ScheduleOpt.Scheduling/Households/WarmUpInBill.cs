@@ -26,6 +26,7 @@ internal static class WarmUpInBill
         return problem with
         {
             WarmUpCost = cost.Total,
+            WarmUpCarbonCost = cost.Carbon,
             Terms =
             [
                 .. problem.Terms.Select(t => t is MinimumTerm least

@@ -21,8 +21,8 @@ public class ColdHoursTests
             Prices = new PriceSchedule([new(Sample.Monday, 0.20m, "evening"), new(Sample.Monday + Duration.FromHours(4), 0.10m, "night")], end, "USD"),
         };
         var plan = NightPlanner.Plan(new NightQuestion(question));
-        Assert.All(plan.Windows, w => Assert.True(w.End <= Sample.Monday + Duration.FromHours(4)));
-        var cold = Assert.Single(plan.ColdHours);
+        Assert.All(plan.Cars[0].Windows, w => Assert.True(w.End <= Sample.Monday + Duration.FromHours(4)));
+        var cold = Assert.Single(plan.Cars[0].ColdHours);
         Assert.Equal(ColdReason.CostsMoreOnceStored, cold.Reason);
         Assert.Equal((Sample.Monday + Duration.FromHours(4), Sample.Monday + Duration.FromHours(12)), (cold.Start, cold.End));
         Assert.Equal(0.296, cold.PricePerStoredKwh!.Value, 3);
@@ -40,10 +40,10 @@ public class ColdHoursTests
             Temperatures = new TemperatureForecast(Sample.Monday, Duration.FromHours(6), [-20, .. Enumerable.Repeat(-10.0, 8)]),
         };
         var plan = NightPlanner.Plan(new NightQuestion(question));
-        var cold = Assert.Single(plan.ColdHours);
+        var cold = Assert.Single(plan.Cars[0].ColdHours);
         Assert.Equal((ColdReason.StoresNothing, Sample.Monday, Sample.Monday + Duration.FromHours(6)), (cold.Reason, cold.Start, cold.End));
         Assert.Null(cold.PricePerStoredKwh);
-        Assert.Equal(Sample.Monday + Duration.FromHours(6), plan.Windows[0].Start);
+        Assert.Equal(Sample.Monday + Duration.FromHours(6), plan.Cars[0].Windows[0].Start);
         Assert.Contains(plan.Warnings, w => w.Contains("warming the battery"));
     }
 
@@ -51,6 +51,6 @@ public class ColdHoursTests
     public void MildNight_HasNone()
     {
         var plan = NightPlanner.Plan(new NightQuestion(Sample.Question(Sample.Receptacle, 20, 0.5, Duration.FromHours(48), Sample.Trip(12, 36, 20))));
-        Assert.Empty(plan.ColdHours);
+        Assert.Empty(plan.Cars[0].ColdHours);
     }
 }

@@ -193,14 +193,14 @@ public sealed class ScheduleRequestReaderTests
                 """)
             .Set("options", """{"horizonDays":1}""")
             .Good();
-        Assert.Equal(request.Cars[0].Calendar.Trips[1].Departure, ScheduleQuestion.Of(request).Case.End);
+        Assert.Equal(request.Cars[0].Calendar.Trips[1].Departure, ScheduleQuestion.Of(request).Case.Cars[0].Case.End);
     }
 
     [Fact]
     public void Question_WithAHouseLoad_HasTheSamePricesWhereThePlanHasNoBlocks()
     {
-        var without = ScheduleQuestion.Of(RequestText.Schedule().Good()).Case.Prices;
-        var with = ScheduleQuestion.Of(RequestText.Schedule().Set("houseLoad", """{"annualKwh":9000}""").Good()).Case.Prices;
+        var without = ScheduleQuestion.Of(RequestText.Schedule().Good()).Case.Cars[0].Case.Prices;
+        var with = ScheduleQuestion.Of(RequestText.Schedule().Set("houseLoad", """{"annualKwh":9000}""").Good()).Case.Cars[0].Case.Prices;
         // What one kWh less is worth differs: with a house it saves import.
         Assert.Equal(without.Spans.Select(s => (s.Start, s.ImportPerKwh, s.Period)), with.Spans.Select(s => (s.Start, s.ImportPerKwh, s.Period)));
     }

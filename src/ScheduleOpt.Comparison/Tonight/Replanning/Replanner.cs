@@ -1,6 +1,7 @@
 using NodaTime;
 using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Households;
 using ScheduleOpt.Scheduling.Windows;
 
 namespace ScheduleOpt.Comparison.Tonight.Replanning;
@@ -16,18 +17,17 @@ public static class Replanner
     private const int StaysKept = 2;
 
     /// <summary>The plan to follow.</summary>
-    /// <param name="question">The question, from the measured state of charge on.</param>
-    /// <param name="fresh">The new plan for it.</param>
-    /// <param name="earlier">What the earlier answer said.</param>
-    public static Replanning Choose(ChargingCase question, NightPlan fresh, EarlierPlan earlier)
+    /// <param name="fresh">The new plan, from the measured state of charge on.</param>
+    /// <param name="earlier">What the earlier answer said; of a household whose charges are coupled, only the energy expected is looked at.</param>
+    /// <param name="car">Index of the car.</param>
+    public static Replanning Choose(NightPlan fresh, EarlierPlan earlier, int car = 0)
     {
-        ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(fresh);
         ArgumentNullException.ThrowIfNull(earlier);
-        var less = TakenLess.Of(fresh.Problem, earlier.ExpectedKwh);
-        for (var stays = StaysKept; stays >= 1 && fresh.CheckFindings.Count == 0; stays--)
+        var less = TakenLess.Of(fresh.Cars[car].Problem, earlier.ExpectedKwh);
+        for (var stays = StaysKept; stays >= 1 && fresh.CheckFindings.Count == 0 && fresh.Route == SolveRoute.Shares; stays--)
         {
-            if (Kept(question, fresh, earlier, stays) is { } kept)
+            if (Kept(fresh, earlier, stays) is { } kept)
             {
                 return new Replanning(kept, true, Math.Max(0, CostAsMuchStored(kept) - CostAsMuchStored(fresh)), less);
             }
@@ -36,16 +36,17 @@ public static class Replanner
         return new Replanning(fresh, false, 0, less);
     }
 
-    private static NightPlan? Kept(ChargingCase question, NightPlan fresh, EarlierPlan earlier, int stays)
+    private static NightPlan? Kept(NightPlan fresh, EarlierPlan earlier, int stays)
     {
-        var problem = fresh.Problem;
+        var car = fresh.Cars[0];
+        var problem = car.Problem;
         var windows = new List<ChargingWindow>();
         var any = false;
         var number = 0;
         foreach (var stay in HomeStay.Of(problem))
         {
             var (start, end) = (problem.Boundaries[stay.First], problem.Boundaries[stay.End]);
-            var ofFresh = fresh.Windows.Where(w => w.Start >= start && w.End <= end);
+            var ofFresh = car.Windows.Where(w => w.Start >= start && w.End <= end);
             var ofEarlier = number++ < stays ? KeptWindows.Within(problem, stay, earlier.Windows) : [];
             if (ofEarlier.Count == 0)
             {
@@ -54,7 +55,7 @@ public static class Replanner
             }
 
             any = true;
-            var gain = fresh.Least.StoredKwh[stay.End] - fresh.Least.StoredKwh[stay.First];
+            var gain = car.Planned.StoredKwh[stay.End] - car.Planned.StoredKwh[stay.First];
             if (!KeptWindows.Adjust(problem, stay, ofEarlier, gain))
             {
                 return null;
@@ -68,14 +69,14 @@ public static class Replanner
             return null;
         }
 
-        var (moved, replay, begunEarlier) = TaperAllowance.Apply(problem, fresh.Least, windows);
-        var findings = NightPlanner.Check(question, problem, replay, begunEarlier);
-        if (findings.Count > 0 || !Serves(problem, replay, fresh.Replay))
+        CarRun[] run = [TaperAllowance.Apply(car.Car, car.Planned, car.Car.MostA, windows)];
+        var findings = NightPlanner.FindingsOf(fresh.Question, fresh.Problem, run);
+        if (findings.Count > 0 || !Serves(problem, run[0].Replay, car.Replay))
         {
             return null;
         }
 
-        var plan = NightPlanner.Of(question, problem, fresh.Least, fresh.Bound, moved, replay, findings);
+        var plan = NightAccount.Of(fresh.Question, fresh.Problem, fresh.Schedule, run, ArrivalRuns.Of(fresh.Problem), findings);
         return CostAsMuchStored(plan) - CostAsMuchStored(fresh) <= (double)earlier.KeepUnlessCheaperBy + 1e-9 ? plan : null;
     }
 
@@ -107,7 +108,8 @@ public static class Replanner
 
     /// <summary>Cost less what is stored at the end is worth. [currency]</summary>
     private static double CostAsMuchStored(NightPlan plan) =>
-        plan.Cost - (plan.Problem.EndValuePerKwh * Math.Min(plan.Problem.OrdinaryKwh, plan.Replay.StoredKwh[^1]));
+        plan.Cost + plan.CarbonCost
+        - plan.Cars.Sum(c => c.Problem.EndValuePerKwh * Math.Min(c.Problem.OrdinaryKwh, c.Replay.StoredKwh[^1]));
 }
 
 /// <summary>The plan to follow while the car is plugged in.</summary>

@@ -27,17 +27,19 @@ public sealed record SingleCurrent(double CurrentA, NightPlan Plan, double CostA
     {
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(plan);
-        if (question.Case.Supply is not { } supply || plan.FullCurrentA <= 0)
+        var only = plan.Cars[0];
+        if (only.Case.Supply is not { } supply || only.FullCurrentA <= 0)
         {
             return null;
         }
 
-        var limits = question.Case.CurrentLimits.Where(l => Touches(l.Hours, question.Case)).Select(l => l.MostA);
+        var limits = only.Case.CurrentLimits.Where(l => Touches(l.Hours, only.Case)).Select(l => l.MostA).ToArray();
         SingleCurrent? best = null;
-        foreach (var current in limits.Where(a => a >= question.Case.Vehicle.MinimumCurrentA && a < plan.FullCurrentA)
-            .Append(plan.FullCurrentA).Distinct().OrderDescending())
+        foreach (var current in limits.Where(a => a >= only.Case.Vehicle.MinimumCurrentA && a < only.FullCurrentA)
+            .Append(only.FullCurrentA).Distinct().OrderDescending())
         {
-            var own = NightPlanner.Plan(question with { Case = With(question.Case, supply, current) });
+            // Where nothing limits the current further, the full schedule is the one with it.
+            var own = limits.Length == 0 ? plan : NightPlanner.Plan(question with { Case = question.Case with { Cars = [question.Case.Cars[0] with { Case = With(only.Case, supply, current) }] } });
             var cost = CostAsMuchStored(own, plan) - CostAsMuchStored(plan, plan);
             var choice = new SingleCurrent(current, own, cost, Missing(own, plan));
             if (best is null || choice.IsBetterThan(best))
@@ -64,15 +66,15 @@ public sealed record SingleCurrent(double CurrentA, NightPlan Plan, double CostA
         (!hours.HasStart || hours.Start < question.End) && (!hours.HasEnd || hours.End > question.Start);
 
     private static double CostAsMuchStored(NightPlan plan, NightPlan full) =>
-        plan.Cost - (full.Problem.EndValuePerKwh * Math.Min(full.Problem.OrdinaryKwh, plan.Replay.StoredKwh[^1]));
+        plan.Cost - (full.Cars[0].Problem.EndValuePerKwh * Math.Min(full.Cars[0].Problem.OrdinaryKwh, plan.Cars[0].Replay.StoredKwh[^1]));
 
     private static double Missing(NightPlan own, NightPlan full)
     {
         var missing = 0.0;
-        for (var k = 0; k < full.Departures.Count; k++)
+        for (var k = 0; k < full.Cars[0].Departures.Count; k++)
         {
-            var more = own.Departures[k].TripShortfallKwh + own.Departures[k].TargetShortfallKwh
-                - full.Departures[k].TripShortfallKwh - full.Departures[k].TargetShortfallKwh;
+            var more = own.Cars[0].Departures[k].TripShortfallKwh + own.Cars[0].Departures[k].TargetShortfallKwh
+                - full.Cars[0].Departures[k].TripShortfallKwh - full.Cars[0].Departures[k].TargetShortfallKwh;
             missing += more > SameKwh ? more : 0;
         }
 

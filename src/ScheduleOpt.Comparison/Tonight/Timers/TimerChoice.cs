@@ -16,7 +16,7 @@ internal static class TimerChoice
     /// <summary>The best setting of a kind, or null where no current allows one.</summary>
     /// <param name="plan">The full schedule.</param>
     /// <param name="byFinish">Whether the timer is told when to finish instead of when to start.</param>
-    public static TimerSetting? Best(NightPlan plan, bool byFinish)
+    public static TimerSetting? Best(CarPlan plan, bool byFinish)
     {
         TimerSetting? best = null;
         foreach (var current in plan.Problem.MostA.Where(a => a > 0).Distinct().OrderDescending())
@@ -30,7 +30,7 @@ internal static class TimerChoice
         return best;
     }
 
-    private static TimerSetting? Best(NightPlan plan, bool byFinish, double currentA)
+    private static TimerSetting? Best(CarPlan plan, bool byFinish, double currentA)
     {
         var problem = plan.Problem;
         var nights = new List<TimerNight>();
@@ -55,7 +55,7 @@ internal static class TimerChoice
         return new TimerSetting(currentA, nights);
     }
 
-    private static TimerRun? Best(NightPlan plan, HomeStay stay, double storedKwh, double goalKwh, bool byFinish, double currentA)
+    private static TimerRun? Best(CarPlan plan, HomeStay stay, double storedKwh, double goalKwh, bool byFinish, double currentA)
     {
         var problem = plan.Problem;
         TimerRun? best = null;
@@ -117,7 +117,7 @@ internal static class TimerChoice
         return problem.Boundaries[stay.First];
     }
 
-    private static bool IsBetter(NightPlan plan, HomeStay stay, TimerRun run, TimerRun other)
+    private static bool IsBetter(CarPlan plan, HomeStay stay, TimerRun run, TimerRun other)
     {
         var (missing, missingOther) = (Missing(plan, stay, run), Missing(plan, stay, other));
         if (missing != missingOther)
@@ -132,7 +132,7 @@ internal static class TimerChoice
     }
 
     /// <summary>What the departure has less than with the schedule, up to what it asks for. [kWh] Nothing where negligible.</summary>
-    internal static double Missing(NightPlan plan, HomeStay stay, TimerRun run)
+    internal static double Missing(CarPlan plan, HomeStay stay, TimerRun run)
     {
         var wanted = plan.Replay.StoredKwh[stay.End];
         foreach (var departure in plan.Problem.Departures)
@@ -145,9 +145,9 @@ internal static class TimerChoice
     }
 
     /// <summary>Whether it is above the schedule's limit by more than the per cent to which a limit is set.</summary>
-    internal static bool AboveLimit(NightPlan plan, TimerRun run) => run.AboveLimitKwh > (PerCent * plan.Problem.UsableKwh) + NightPlanner.NegligibleKwh;
+    internal static bool AboveLimit(CarPlan plan, TimerRun run) => run.AboveLimitKwh > (PerCent * plan.Problem.UsableKwh) + NightPlanner.NegligibleKwh;
 
-    private static TimerNight Night(NightPlan plan, HomeStay stay, TimerRun run, bool byFinish, double limit)
+    private static TimerNight Night(CarPlan plan, HomeStay stay, TimerRun run, bool byFinish, double limit)
     {
         var problem = plan.Problem;
         var cost = 0.0;

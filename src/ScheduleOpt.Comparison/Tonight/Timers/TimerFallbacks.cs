@@ -1,3 +1,5 @@
+using ScheduleOpt.Scheduling.Households;
+
 namespace ScheduleOpt.Comparison.Tonight.Timers;
 
 /// <summary>What to set where nothing can follow the schedule itself: a simple car, a plain timer.</summary>
@@ -6,9 +8,11 @@ namespace ScheduleOpt.Comparison.Tonight.Timers;
 /// <param name="SingleCurrent">The current to set where only one setting is possible; none: the car can't charge at home.</param>
 public sealed record TimerFallbacks(TimerSetting? StartTime, TimerSetting? FinishTime, SingleCurrent? SingleCurrent)
 {
-    /// <summary>All of them.</summary>
+    /// <summary>All of them, of one car whose charges are not coupled with anything; of others none.</summary>
     /// <param name="question">The question.</param>
     /// <param name="plan">The full schedule for it.</param>
     public static TimerFallbacks Of(NightQuestion question, NightPlan plan) =>
-        new(TimerChoice.Best(plan, byFinish: false), TimerChoice.Best(plan, byFinish: true), SingleCurrent.Of(question, plan));
+        plan.Route == SolveRoute.Shares
+            ? new(TimerChoice.Best(plan.Cars[0], byFinish: false), TimerChoice.Best(plan.Cars[0], byFinish: true), SingleCurrent.Of(question, plan))
+            : new(null, null, null);
 }

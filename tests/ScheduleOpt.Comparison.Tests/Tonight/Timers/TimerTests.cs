@@ -97,7 +97,7 @@ public class TimerTests
             var timers = TimerFallbacks.Of(new NightQuestion(question), plan);
             Assert.Equal(start, timers.StartTime!.Nights[0].Moment);
             Assert.Equal(hours, (timers.StartTime.Nights[0].End - start).TotalHours, 6);
-            Assert.Equal(24 + (hours * 1.1192), plan.Replay.StoredKwh[plan.Problem.Departures[0].Boundary], 2);
+            Assert.Equal(24 + (hours * 1.1192), plan.Cars[0].Replay.StoredKwh[plan.Cars[0].Problem.Departures[0].Boundary], 2);
             Assert.True(timers.StartTime.IsAsReady && timers.FinishTime!.IsAsReady);
         }
     }
@@ -117,21 +117,21 @@ public class TimerTests
                 continue;
             }
 
-            var problem = plan.Problem;
+            var problem = plan.Cars[0].Problem;
             var night = setting.Nights[0];
             var end = problem.Departures.Select(d => problem.Boundaries[d.Boundary]).Append(question.End).First(b => b >= night.End);
             var first = Array.FindLastIndex(problem.Place, Array.BinarySearch(problem.Boundaries, end) - 1, p => p != Place.Home) + 1;
             var goal = night.LimitFraction * problem.UsableKwh;
-            var (stored, cost) = MinuteByMinute(problem, first, end, plan.Replay.StoredKwh[first], night.Start, goal);
+            var (stored, cost) = MinuteByMinute(problem, first, end, plan.Cars[0].Replay.StoredKwh[first], night.Start, goal);
             Assert.True(Math.Abs(cost - night.Cost) < 2 * problem.WallKw.Max() / 60 * problem.Price.Max(), $"seed {seed}");
             for (var at = problem.Boundaries[first] + Duration.FromMinutes(5); at < end; at += Duration.FromMinutes(35))
             {
-                var other = MinuteByMinute(problem, first, end, plan.Replay.StoredKwh[first], Floor(at), goal);
+                var other = MinuteByMinute(problem, first, end, plan.Cars[0].Replay.StoredKwh[first], Floor(at), goal);
                 var ready = other.Stored >= stored - 1e-6;
                 var highest = 2 * problem.WallKw.Max() / 60 * problem.Price.Max();
                 var limited = !night.IsAboveLimit;
                 Assert.False(ready && !limited && other.Cost < cost - highest - 1e-6, $"seed {seed}: {at} costs {other.Cost}, {night.Moment} {cost}");
-                if (ready && limited && !Above(problem, first, plan.Replay.StoredKwh[first], Floor(at), goal))
+                if (ready && limited && !Above(problem, first, plan.Cars[0].Replay.StoredKwh[first], Floor(at), goal))
                 {
                     Assert.True(other.Cost > cost - highest - 1e-6, $"seed {seed}: {at} costs {other.Cost}, {night.Moment} {cost}");
                 }
@@ -161,12 +161,12 @@ public class TimerTests
             changed += best.CurrentA < 32 ? 1 : 0;
             for (var amperes = 6; amperes <= 32; amperes++)
             {
-                var other = NightPlanner.Plan(night with { Case = SingleCurrent.With(question, question.Supply!, amperes) });
-                var missing = other.Departures[0].TargetShortfallKwh;
-                var bestMissing = best.Plan.Departures[0].TargetShortfallKwh;
+                var other = NightPlanner.Plan(new NightQuestion(SingleCurrent.With(question, question.Supply!, amperes)));
+                var missing = other.Cars[0].Departures[0].TargetShortfallKwh;
+                var bestMissing = best.Plan.Cars[0].Departures[0].TargetShortfallKwh;
                 Assert.True(missing > bestMissing - 0.02, $"seed {seed}, {amperes} A");
-                Assert.True(missing > bestMissing + 0.02 || other.Cost - (other.Problem.EndValuePerKwh * other.Replay.StoredKwh[^1])
-                    > best.Plan.Cost - (other.Problem.EndValuePerKwh * best.Plan.Replay.StoredKwh[^1]) - 0.003, $"seed {seed}, {amperes} A");
+                Assert.True(missing > bestMissing + 0.02 || other.Cost - (other.Cars[0].Problem.EndValuePerKwh * other.Cars[0].Replay.StoredKwh[^1])
+                    > best.Plan.Cost - (other.Cars[0].Problem.EndValuePerKwh * best.Plan.Cars[0].Replay.StoredKwh[^1]) - 0.003, $"seed {seed}, {amperes} A");
             }
         }
 
