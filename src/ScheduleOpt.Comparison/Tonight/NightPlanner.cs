@@ -64,7 +64,7 @@ public static class NightPlanner
                 ? NightOutcome.Short
                 : NightOutcome.Ready,
             Windows = windows,
-            Steps = CurrentSteps.Of(problem.Boundaries, problem.MostA, windows),
+            Steps = WindowSteps.Of(problem.Boundaries, problem.MostA, windows),
             FullCurrentA = question.Supply?.ChargingCurrentA(question.Vehicle) ?? 0,
             FullPowerKw = question.Supply?.ChargingPower(question.Vehicle).Kilowatts ?? 0,
             Problem = problem,
