@@ -30,7 +30,7 @@ internal static class ArrivalRuns
             var schedule = new CarSchedule(
                 currents,
                 run.Shares,
-                CurrentSteps.Of(car.Problem.Boundaries, current, windows),
+                WindowSteps.Of(car.Problem.Boundaries, current, windows),
                 run.Replay.StoredKwh,
                 run.Replay.TripShortfallKwh,
                 run.Replay.TargetShortfallKwh);

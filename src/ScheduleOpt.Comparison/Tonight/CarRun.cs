@@ -29,7 +29,7 @@ internal sealed record CarRun(IReadOnlyList<ChargingWindow> Windows, CarSchedule
         }
 
         var replay = Scheduling.Replay.Run(problem, shares, planned.TripShortfallKwh, WallKw(car, currentA));
-        var steps = CurrentSteps.Of(problem.Boundaries, currentA, windows);
+        var steps = WindowSteps.Of(problem.Boundaries, currentA, windows);
         return new(
             windows, new(currents, shares, steps, replay.StoredKwh, replay.TripShortfallKwh, replay.TargetShortfallKwh), replay, earlier);
     }
