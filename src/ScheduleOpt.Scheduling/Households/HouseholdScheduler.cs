@@ -55,7 +55,7 @@ public static class HouseholdScheduler
         // With everything off nothing can go wrong but shortfalls.
         if (search.Best is null)
         {
-            search.Try([.. model.Cars.Select(_ => new bool[model.Problem.Count])]);
+            search.KeepOff();
         }
 
         var (route, bound, stopped) = (SolveRoute.Linear, relaxation.Bound, relaxation.LimitReached);
@@ -66,7 +66,7 @@ public static class HouseholdScheduler
         }
 
         var chosen = FewerWindows.Of(search, model, order);
-        return Schedule(model, chosen, Math.Min(bound, search.Best!.Objective), route, stopped);
+        return Schedule(model, chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped);
     }
 
     private static bool IsFine(RunnableSchedule run, HouseholdShortfalls least, double bound, HouseholdModel model, ShortfallOrder order) =>

@@ -50,10 +50,10 @@ public class MergeConditionTests
     [Fact]
     public void Merging_ConditionalAmount_CountsItsOwnBillingPeriod()
     {
-        // A credit of 5.00 for more than 6 kWh in the first hour's billing period.
-        var problem = new HandMade(2) { Import = [1, 1], Terms = [new BandTerm("c", Hours(-9, 1), 6, null, 0, -5)], Cars = [new() { Required = 7 }] }.Build();
-        Assert.Equal(2, HouseholdRelaxation.Solve(problem).Objective, 3);
-        Assert.NotEqual(2, HouseholdRelaxation.Solve(problem, ignored: MergeCondition.UseHours).Objective, 1);
+        // A charge of 5.00 for more than 6 kWh in the first hour's billing period: 6 kWh there and 7 kWh after it cost none.
+        var problem = new HandMade(2) { Import = [1, 1], Terms = [new BandTerm("c", Hours(-9, 1), 6, null, 0, 5)], Cars = [new() { Required = 12.9 }] }.Build();
+        Assert.Equal(12.9, HouseholdRelaxation.Solve(problem).Objective, 3);
+        Assert.NotEqual(12.9, HouseholdRelaxation.Solve(problem, ignored: MergeCondition.UseHours).Objective, 1);
     }
 
     private static HandMade Household(MergeCondition condition) => condition switch

@@ -48,6 +48,14 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
         return TryWhole(on, found.Powers);
     }
 
+    /// <summary>Keeps everything off: what is left where no programme has an answer.</summary>
+    public void KeepOff()
+    {
+        var n = model.Problem.Count;
+        var none = HouseholdShortfalls.None(model);
+        Keep(RunnableSchedule.Of(model, cost, new(model.Cars.Length, n), none.TripKwh), [.. model.Cars.Select(_ => new bool[n])]);
+    }
+
     private RunnableSchedule? TryWhole(bool[][] on, HouseholdPowers powers)
     {
         RunnableSchedule? best = null;
