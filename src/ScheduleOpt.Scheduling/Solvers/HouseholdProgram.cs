@@ -146,12 +146,17 @@ internal sealed partial class HouseholdProgram : IDisposable
     public double MinimiseAndHold(LinearSum sum)
     {
         var least = Minimise(sum);
-        if (!sum.IsConstant && HasSolution)
-        {
-            sum.Require(solver, -Infinity, least + HeldWithin);
-        }
-
+        Hold(sum, least);
         return double.IsInfinity(least) ? 0 : least;
+    }
+
+    /// <summary>Holds a sum of shortfalls; nothing can be read of the last solution afterwards.</summary>
+    public void Hold(LinearSum sum, double most)
+    {
+        if (!sum.IsConstant && !double.IsInfinity(most))
+        {
+            sum.Require(solver, -Infinity, most + HeldWithin);
+        }
     }
 
     public LinearSum BelowSum => below;

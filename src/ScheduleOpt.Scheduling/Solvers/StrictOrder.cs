@@ -82,13 +82,14 @@ internal static class StrictOrder
 
             if (order == ShortfallOrder.LeastTotal)
             {
-                program.MinimiseAndHold(all);
+                var sum = program.Minimise(all);
                 var held = program.Shortfalls();
                 Take(found == least.TripKwh ? held.TripKwh : held.TargetKwh, found);
+                program.Hold(all, sum);
             }
-            else if (program.Minimise(all) <= HouseholdShortfalls.Counts)
+            else if (program.Minimise(all) is var none and <= HouseholdShortfalls.Counts)
             {
-                program.MinimiseAndHold(all);
+                program.Hold(all, none);
             }
             else
             {
