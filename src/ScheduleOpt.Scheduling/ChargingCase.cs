@@ -65,6 +65,9 @@ public sealed record ChargingCase
     /// <summary>The ageing price of dwelling at a high state of charge; it chooses among schedules of equal cost and is never shown as money.</summary>
     public AgeingPrice Ageing { get; init; } = AgeingPrice.Default;
 
+    /// <summary>Energy that departures must have in place of what their targets and trips ask, by the instant of the departure. [kWh] Never above the extended limit.</summary>
+    public IReadOnlyDictionary<Instant, double>? RequiredKwh { get; init; }
+
     /// <summary>Further instants at which the grid is cut.</summary>
     public IReadOnlyList<Instant> Cuts { get; init; } = [];
 }

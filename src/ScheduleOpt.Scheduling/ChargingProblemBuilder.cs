@@ -169,7 +169,7 @@ public static class ChargingProblemBuilder
             departures[k] = new DepartureTarget(
                 from,
                 until,
-                Math.Min(frame.Extended, Math.Max(target, need)),
+                Math.Min(frame.Extended, question.RequiredKwh?.TryGetValue(trip.Departure, out var asked) == true ? asked : Math.Max(target, need)),
                 inside ? spans[k].Sum(s => s.DriveKwh) : 0,
                 inside ? trip.Distance.Kilometres : 0);
         }

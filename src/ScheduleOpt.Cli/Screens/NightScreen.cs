@@ -34,6 +34,7 @@ internal sealed class NightScreen(Screen screen, ScheduleAnswer answer, Units un
             new NightChart(screen, answer, answer.Cars[0], times, units).Draw();
             Departures(answer.Cars[0]);
             Confidence();
+            Reasons(answer.Cars[0]);
         }
 
         Notes();
@@ -52,6 +53,7 @@ internal sealed class NightScreen(Screen screen, ScheduleAnswer answer, Units un
             Windows(car);
             new NightChart(screen, answer, car, times, units).Draw();
             Departures(car);
+            Reasons(car);
         }
 
         screen.Blank();
@@ -205,6 +207,16 @@ internal sealed class NightScreen(Screen screen, ScheduleAnswer answer, Units un
         }
 
         screen.Draw(table);
+    }
+
+    private void Reasons(CarAnswer car)
+    {
+        var lines = new ReasonLines(car, times, currency).All().ToArray();
+        if (lines.Length > 0)
+        {
+            screen.Blank();
+            screen.List(lines);
+        }
     }
 
     private void Confidence()

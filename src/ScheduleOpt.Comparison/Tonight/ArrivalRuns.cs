@@ -65,13 +65,12 @@ internal static class ArrivalRuns
             return car.Problem;
         }
 
-        var wall = CarRun.WallKw(car, currentA);
-        var net = new double[wall.Length];
+        var (wall, net) = (new double[currentA.Length], new double[currentA.Length]);
         for (var i = 0; i < net.Length; i++)
         {
-            net[i] = wall[i] == car.Problem.WallKw[i]
-                ? car.Problem.NetKw[i]
-                : ChargingModel.NetRateKw(wall[i], car.Problem.TemperatureC[i], car.Problem.Constants);
+            var asBefore = car.Problem.Place[i] != Place.Home || currentA[i] == car.MostA[i];
+            wall[i] = asBefore ? car.Problem.WallKw[i] : car.VoltsAcrossPhases * currentA[i] / 1000;
+            net[i] = asBefore ? car.Problem.NetKw[i] : ChargingModel.NetRateKw(wall[i], car.Problem.TemperatureC[i], car.Problem.Constants);
         }
 
         return car.Problem with { MostA = currentA, WallKw = wall, NetKw = net };

@@ -28,7 +28,7 @@ internal sealed record CarRun(IReadOnlyList<ChargingWindow> Windows, CarSchedule
             currents[i] = problem.Place[i] == Place.Home && shares[i] > 0 ? currentA[i] : 0;
         }
 
-        var replay = Scheduling.Replay.Run(problem, shares, planned.TripShortfallKwh, WallKw(car, currentA));
+        var replay = HouseholdReplay.Run(car, currents, shares, planned.TripShortfallKwh);
         var steps = WindowSteps.Of(problem.Boundaries, currentA, windows);
         return new(
             windows, new(currents, shares, steps, replay.StoredKwh, replay.TripShortfallKwh, replay.TargetShortfallKwh), replay, earlier);
@@ -51,18 +51,5 @@ internal sealed record CarRun(IReadOnlyList<ChargingWindow> Windows, CarSchedule
         }
 
         return windows;
-    }
-
-    /// <summary>Power at a current in each interval; at a stop, the stop's. [kW, wall]</summary>
-    public static double[] WallKw(HouseholdCar car, double[] currentA)
-    {
-        var kw = new double[currentA.Length];
-        for (var i = 0; i < kw.Length; i++)
-        {
-            // The full power to the last digit where the current is full: its rate is then known already.
-            kw[i] = car.Problem.Place[i] != Place.Home || currentA[i] == car.MostA[i] ? car.Problem.WallKw[i] : car.VoltsAcrossPhases * currentA[i] / 1000;
-        }
-
-        return kw;
     }
 }

@@ -1,5 +1,6 @@
 using NodaTime;
 using ScheduleOpt.Comparison.Tonight;
+using ScheduleOpt.Comparison.Tonight.Explanations;
 using ScheduleOpt.Interchange.Requests;
 using ScheduleOpt.Scheduling;
 

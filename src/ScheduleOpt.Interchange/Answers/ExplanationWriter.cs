@@ -1,6 +1,7 @@
 using System.Text.Json;
 using NodaTime;
 using NodaTime.Text;
+using ScheduleOpt.Comparison.Tonight.Explanations;
 
 namespace ScheduleOpt.Interchange.Answers;
 
@@ -31,6 +32,8 @@ internal static class ExplanationWriter
             {
                 json.WriteRounded("currentA", current.CurrentA, 3);
                 json.WriteMoney("extraCost", AnswerJson.Money(current.ExtraCost, currency));
+                json.WriteRounded("extraKwh", current.ExtraKwh, 4);
+                json.WriteRounded("missingKwh", current.MissingKwh, 4);
             });
             json.WriteEndObject();
         }
@@ -43,6 +46,7 @@ internal static class ExplanationWriter
         foreach (var binding in explanation.Bindings)
         {
             json.WriteStartObject();
+            json.WriteTime("departure", binding.Departure, zone);
             json.WriteString("kind", JsonNamingPolicy.CamelCase.ConvertName(binding.Kind.ToString()));
             json.WriteString("sentence", binding.Sentence);
             json.WriteEndObject();
@@ -61,7 +65,7 @@ internal static class ExplanationWriter
         json.WriteEndArray();
         WriteOrNull(json, "nextBest", explanation.NextBest, next =>
         {
-            json.WriteMoney("extraCost", AnswerJson.Money(next.ExtraCost, currency));
+            WriteDifference(json, "extraCost", next.Extra, currency);
             json.WriteString("sentence", next.Sentence);
             json.WriteStartArray("windows");
             foreach (var window in next.Windows)
@@ -76,15 +80,15 @@ internal static class ExplanationWriter
         });
         WriteOrNull(json, "oneMoreKwh", explanation.OneMoreKwh, more =>
         {
-            json.WriteMoney("cost", AnswerJson.Money(more.Cost, currency));
-            json.WriteMoney("saving", AnswerJson.Money(more.Saving, currency));
+            WriteOrNull(json, "more", more.More, one => WriteDifference(json, "cost", one, currency));
+            WriteOrNull(json, "less", more.Less, one => WriteDifference(json, "cost", one, currency));
         });
-        WriteMoneyOrNull(json, "anHourEarlier", explanation.AnHourEarlier, currency);
-        WriteMoneyOrNull(json, "tenPercentMore", explanation.TenPercentMore, currency);
+        WriteOrNull(json, "anHourEarlier", explanation.AnHourEarlier, one => WriteDifference(json, "cost", one, currency));
+        WriteOrNull(json, "tenPercentMore", explanation.TenPercentMore, one => WriteDifference(json, "cost", one, currency));
         WriteOrNull(json, "nextCircuit", explanation.NextCircuit, circuit =>
         {
             json.WriteRounded("breakerA", circuit.BreakerA, 1);
-            json.WriteMoney("saving", AnswerJson.Money(circuit.Saving, currency));
+            WriteDifference(json, "cost", circuit.Extra, currency);
         });
         json.WriteEndObject();
     }
@@ -97,6 +101,7 @@ internal static class ExplanationWriter
             json.WriteStartObject();
             json.WriteTime("departure", one.Departure, zone);
             WriteNumberOrNull(json, "plugInEarlierMinutes", one.PlugInEarlierBy is { } by ? Math.Ceiling(by.TotalMinutes) : null, 0);
+            WriteNumberOrNull(json, "breakerA", one.BreakerA, 1);
             WriteNumberOrNull(json, "currentA", one.CurrentA, 3);
             WriteNumberOrNull(json, "targetStateOfCharge", one.TargetStateOfCharge, 5);
             WriteNumberOrNull(json, "awayKwh", one.AwayKwh, 4);
@@ -106,22 +111,20 @@ internal static class ExplanationWriter
         json.WriteEndArray();
     }
 
-    private static void WriteTimer(Utf8JsonWriter json, string name, TimerSetting? setting, string currency) => WriteOrNull(json, name, setting, timer =>
+    private static void WriteTimer(Utf8JsonWriter json, string name, TimerMoment? setting, string currency) => WriteOrNull(json, name, setting, timer =>
     {
         json.WriteString("at", Clock.Format(timer.At));
+        json.WriteRounded("currentA", timer.CurrentA, 3);
+        json.WriteRounded("stopAtStateOfCharge", timer.StopAt, 2);
         json.WriteMoney("extraCost", AnswerJson.Money(timer.ExtraCost, currency));
+        json.WriteRounded("extraKwh", timer.ExtraKwh, 4);
+        json.WriteRounded("missingKwh", timer.MissingKwh, 4);
     });
 
-    private static void WriteMoneyOrNull(Utf8JsonWriter json, string name, double? amount, string currency)
+    private static void WriteDifference(Utf8JsonWriter json, string name, BillDifference difference, string currency)
     {
-        if (amount is { } value)
-        {
-            json.WriteMoney(name, AnswerJson.Money(value, currency));
-        }
-        else
-        {
-            json.WriteNull(name);
-        }
+        json.WriteMoney(name, AnswerJson.Money(difference.Bill, currency));
+        json.WriteRounded("storedMoreKwh", difference.StoredMoreKwh, 4);
     }
 
     private static void WriteNumberOrNull(Utf8JsonWriter json, string name, double? number, int digits)

@@ -1,6 +1,8 @@
 using NodaTime;
 using ScheduleOpt.Comparison.Tonight;
+using ScheduleOpt.Comparison.Tonight.Explanations;
 using ScheduleOpt.Comparison.Tonight.Replanning;
+using ScheduleOpt.Comparison.Tonight.Timers;
 using ScheduleOpt.Interchange.Requests;
 using ScheduleOpt.Scheduling;
 using ScheduleOpt.Scheduling.Households;
@@ -17,10 +19,18 @@ public static class ScheduleAnswering
         ArgumentNullException.ThrowIfNull(request);
         var question = ScheduleQuestion.Of(request);
         var (plan, notices) = Keeping(request, NightPlanner.Plan(question));
+        var explains = request.Options.Explain && plan.CheckFindings.Count == 0;
+        var reasons = explains ? NightExplanations.Of(plan) : null;
+        var timers = explains ? TimerSettings.Of(TimerFallbacks.Of(question, plan), plan.Cost, plan.Cars[0].Replay.StoredKwh[^1], request.Zone.Zone) : null;
         return new ScheduleAnswer
         {
             Request = request,
-            Cars = [.. plan.Cars.Select((car, i) => Of(request, request.Cars[i], plan, car))],
+            Cars = [.. plan.Cars.Select((car, i) => Of(request, request.Cars[i], plan, car) with
+            {
+                Explanation = reasons?[i].Explanation,
+                Help = reasons?[i].Help ?? [],
+                Timers = timers,
+            })],
             Prices = question.Case.Cars[0].Case.Prices,
             Cost = plan.Cost,
             CarbonCost = request.Carbon is null ? null : plan.CarbonCost,

@@ -10,18 +10,25 @@ public static class HouseholdReplay
     {
         ArgumentNullException.ThrowIfNull(problem);
         ArgumentNullException.ThrowIfNull(schedule);
-        return [.. problem.Cars.Zip(schedule.Cars, Run)];
+        return [.. problem.Cars.Zip(schedule.Cars, (car, own) => Run(car, own.CurrentA, own.Shares, own.TripShortfallKwh))];
     }
 
-    private static ReplayResult Run(HouseholdCar car, CarSchedule schedule)
+    /// <summary>What happens to one car.</summary>
+    /// <param name="car">The car.</param>
+    /// <param name="currentA">Current of each interval in which it charges at home. [A, per phase]</param>
+    /// <param name="shares">Share of each interval in which it charges.</param>
+    /// <param name="awayKwh">Energy planned to come from away charging on each departure's trip. [kWh]</param>
+    public static ReplayResult Run(HouseholdCar car, double[] currentA, double[] shares, double[] awayKwh)
     {
+        ArgumentNullException.ThrowIfNull(car);
+        ArgumentNullException.ThrowIfNull(currentA);
         var problem = car.Problem;
         var wall = new double[problem.Count];
         for (var i = 0; i < wall.Length; i++)
         {
-            wall[i] = problem.Place[i] == Place.Home ? car.VoltsAcrossPhases * schedule.CurrentA[i] / 1000 : problem.WallKw[i];
+            wall[i] = problem.Place[i] == Place.Home ? car.VoltsAcrossPhases * currentA[i] / 1000 : problem.WallKw[i];
         }
 
-        return Replay.Run(problem, schedule.Shares, schedule.TripShortfallKwh, wall);
+        return Replay.Run(problem, shares, awayKwh, wall);
     }
 }

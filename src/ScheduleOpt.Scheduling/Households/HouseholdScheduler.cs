@@ -22,17 +22,18 @@ public static class HouseholdScheduler
     /// <summary>Solves a problem. Every problem has an answer: what can't be met shows as a shortfall.</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="order">Which shortfall is spared first.</param>
-    public static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder)
+    /// <param name="proveBound">Whether the linear program proves the bound where the direct sweep has found the optimum of a night that nothing couples.</param>
+    public static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder, bool proveBound = true)
     {
         ArgumentNullException.ThrowIfNull(problem);
-        return Solve(problem, order, SolveLimit.Default);
+        return Solve(problem, order, SolveLimit.Default, proveBound);
     }
 
     /// <summary>The same with a limit of one's own on the search by integers.</summary>
-    internal static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order, SolveLimit limit)
+    internal static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order, SolveLimit limit, bool proveBound = true)
     {
         var model = HouseholdModel.Of(problem);
-        return SimpleNight.Is(model) ? SimpleNight.Solve(model, order) : Coupled(model, order, limit);
+        return SimpleNight.Is(model) ? SimpleNight.Solve(model, order, proveBound) : Coupled(model, order, limit);
     }
 
     /// <summary>Whether a gap needs no integers.</summary>

@@ -25,15 +25,14 @@ internal static class SimpleNight
             && Enumerable.Range(0, problem.Count).All(i => car.Car.Problem.Place[i] != Place.Home || SameAsAlone(car, i));
     }
 
-    public static HouseholdSchedule Solve(HouseholdModel model, ShortfallOrder order)
+    public static HouseholdSchedule Solve(HouseholdModel model, ShortfallOrder order, bool proveBound)
     {
         var household = model.Problem;
         var car = model.Cars[0];
-        var problem = Priced(car.Car.Problem, household);
 
         // The LP gives the bound; the sweep, of all solutions that cost the same, the one that charges latest.
-        var bound = Scheduler.Solve(problem, order: order);
-        var sweep = Scheduler.Solve(problem, SolverChoice.Direct, order, equalCost: EqualCost.ChargeLate);
+        var (problem, sweep) = Least(model, order);
+        var bound = proveBound ? Scheduler.Solve(problem, order: order) : sweep;
         var least = sweep.Objective <= bound.Objective + (SameObjective * Math.Max(1, Math.Abs(bound.Objective))) ? sweep : bound;
         var windows = WindowPlanner.Plan(problem, least);
         var shares = WindowPlanner.Shares(problem, windows);
@@ -58,6 +57,13 @@ internal static class SimpleNight
             bound.Objective,
             SolveRoute.Shares,
             bound.LimitReached);
+    }
+
+    /// <summary>The optimum by the direct sweep, and the car's problem with what energy costs in all.</summary>
+    public static (ChargingProblem Problem, LeastCost Least) Least(HouseholdModel model, ShortfallOrder order)
+    {
+        var problem = Priced(model.Cars[0].Car.Problem, model.Problem);
+        return (problem, Scheduler.Solve(problem, SolverChoice.Direct, order, equalCost: EqualCost.ChargeLate));
     }
 
     private static bool SameAsAlone(CarPower car, int i) =>

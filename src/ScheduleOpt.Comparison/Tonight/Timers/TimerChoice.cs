@@ -165,7 +165,11 @@ internal static class TimerChoice
             run.Cost,
             run.Cost - cost - (problem.EndValuePerKwh * more),
             Missing(plan, stay, run),
-            AboveLimit(plan, run));
+            AboveLimit(plan, run))
+        {
+            ExtraBill = run.Cost - cost,
+            ExtraKwh = more,
+        };
     }
 
     private static bool IsBetter(TimerSetting setting, TimerSetting other) =>

@@ -30,4 +30,11 @@ public sealed record TimerSetting(double CurrentA, IReadOnlyList<TimerNight> Nig
 /// <param name="MissingKwh">What the departure has less than with the full schedule, of what it asks for. [kWh]</param>
 /// <param name="IsAboveLimit">Whether it passes the ordinary limit earlier than the schedule allows.</param>
 public sealed record TimerNight(
-    Instant Moment, Instant Start, Instant End, double LimitFraction, double Cost, double CostAbove, double MissingKwh, bool IsAboveLimit);
+    Instant Moment, Instant Start, Instant End, double LimitFraction, double Cost, double CostAbove, double MissingKwh, bool IsAboveLimit)
+{
+    /// <summary>What it adds to the bill of that night above the full schedule. [currency]</summary>
+    public required double ExtraBill { get; init; }
+
+    /// <summary>What the car has more in store than with the full schedule when the night ends. [kWh]</summary>
+    public required double ExtraKwh { get; init; }
+}
