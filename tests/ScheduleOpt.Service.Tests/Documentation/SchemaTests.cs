@@ -149,6 +149,32 @@ public sealed class SchemaTests(ServiceApplication service) : IClassFixture<Serv
         Assert.Equal(Components["schemas"]![schema]!["properties"]!.AsObject().Select(p => p.Key).Order(), known.Order());
     }
 
+    [Theory]
+    [InlineData("ChosenRatePlan", "ratePlan")]
+    [InlineData("PriceSeries", "prices/day-ahead")]
+    [InlineData("CalledEvent", "events/critical peak/0")]
+    [InlineData("CarriedState", "carriedState")]
+    [InlineData("PastPeak", "carriedState/peaks/0")]
+    [InlineData("BankedEnergy", "carriedState/bankedEnergy/0")]
+    [InlineData("MeteredSeries", "export")]
+    public async Task Field_OfABillsSchema_IsTheReadersAndTheOtherWayRound(string schema, string at)
+    {
+        var request = schema == "PriceSeries" ? Requests.SolarBill() : Requests.PeakBill();
+        JsonNode made = schema == "ChosenRatePlan" ? new JsonObject { ["id"] = "model-county-peak-aware", ["no-such-field"] = 1 } : new JsonObject { ["no-such-field"] = 1 };
+        var steps = at.Split('/');
+        foreach (var step in steps.Skip(1).Reverse())
+        {
+            made = step == "0" ? new JsonArray(made) : new JsonObject { [step] = made };
+        }
+
+        request[steps[0]] = made;
+        var response = await service.CreateClient().PostAsync("/v1/bills", Requests.Json(request));
+        var known = JsonElement.Parse(await response.Content.ReadAsStringAsync()).GetProperty("errors").EnumerateArray()
+            .Single(e => e.GetProperty("pointer").GetString() == $"#/{at.Replace(" ", "%20", StringComparison.Ordinal)}/no-such-field")
+            .GetProperty("detail").GetString()!.Split("Known: ")[1].TrimEnd('.').Split(", ");
+        Assert.Equal(Components["schemas"]![schema]!["properties"]!.AsObject().Select(p => p.Key).Order(), known.Order());
+    }
+
     internal static void AssertKeeps(string schema, string json)
     {
         // The same schemas, standing where JSON Schema itself looks for them.
