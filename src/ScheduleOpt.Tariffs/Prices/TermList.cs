@@ -138,20 +138,19 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
 
     private void AddFlow()
     {
-        if (layout.Plan.Export?.Kind != ExportKind.NetBilling || use.Billed?.Export is not { } export)
+        if (layout.Plan.Export?.Kind != ExportKind.NetBilling || use.Billed is not { Metered: var import, Export: var export })
         {
             return;
         }
 
         // The interval nearest to balance.
         decimal? more = null, less = null;
-        var import = use.Billed.Metered;
-        long start = import.Start.ToUnixTimeSeconds(), length = (long)import.Interval.TotalSeconds;
+        long start = import.StartSecond, length = import.IntervalSeconds;
         for (var i = 0; i < import.Count; i++)
         {
             if (start + (i * length) >= use.Period.Start.ToUnixTimeSeconds() && start + (i * length) < use.Period.End.ToUnixTimeSeconds())
             {
-                var (imported, exported) = (PeriodUse.Kwh(import.MicroKilowattHours[i]), PeriodUse.Kwh(export.MicroKilowattHours[i]));
+                var (imported, exported) = (PeriodUse.Kwh(import.MicroKilowattHours[i]), export is null ? 0 : PeriodUse.Kwh(export.MicroKilowattHours[i]));
                 more = exported > 0 ? Math.Min(more ?? decimal.MaxValue, exported) : more;
                 less = imported > 0 ? Math.Min(less ?? decimal.MaxValue, imported) : less;
             }
