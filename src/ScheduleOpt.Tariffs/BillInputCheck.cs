@@ -110,7 +110,8 @@ public static class BillInputCheck
                 continue;
             }
 
-            for (var index = prices.IndexAt(from); prices.StartOf(index) < until; index++)
+            var last = prices.IndexAt(until - 1);
+            for (var index = prices.IndexAt(from); index <= last; index++)
             {
                 if (prices.Price(hourly, index) is null)
                 {

@@ -10,11 +10,12 @@ internal static class BillBenchmark
 {
     private const int Runs = 30;
     private const int Many = 20;
+    private static readonly TimeSpan WarmUp = TimeSpan.FromMilliseconds(500);
 
     public static void Run()
     {
         var plans = RatePlanLibrary.All;
-        Console.WriteLine($"A year of 35,040 quarter hours; median of {Runs} runs (interquartile range) [ms]; allocated by one bill [kB].");
+        Console.WriteLine($"A year of 35,040 quarter hours; median of {Runs} runs after {WarmUp.TotalSeconds} s of them (interquartile range) [ms]; allocated by one bill [kB].");
         foreach (var plan in plans)
         {
             var (series, input) = (Year(plan.Zone, 7), Beside(plan));
@@ -54,16 +55,18 @@ internal static class BillBenchmark
     {
         var times = new List<double>();
         var bytes = 0L;
-        for (var run = -5; run < Runs; run++)
+        // Warm first, as a service is: the compiler has seen every loop.
+        for (var begun = Stopwatch.GetTimestamp(); Stopwatch.GetElapsedTime(begun) < WarmUp;)
+        {
+            bill();
+        }
+
+        for (var run = 0; run < Runs; run++)
         {
             var before = GC.GetAllocatedBytesForCurrentThread();
             var begun = Stopwatch.GetTimestamp();
             bill();
-            if (run >= 0)
-            {
-                times.Add(Stopwatch.GetElapsedTime(begun).TotalMilliseconds);
-            }
-
+            times.Add(Stopwatch.GetElapsedTime(begun).TotalMilliseconds);
             bytes = GC.GetAllocatedBytesForCurrentThread() - before;
         }
 
