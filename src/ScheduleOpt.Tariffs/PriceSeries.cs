@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using NodaTime;
 using ScheduleOpt.Tariffs.Charges;
 
@@ -10,6 +11,9 @@ namespace ScheduleOpt.Tariffs;
 public sealed record PriceSeries(Instant Start, Duration Interval, IReadOnlyList<decimal?> PerKwh)
 {
     private const int DaysBack = 7;
+
+    // For each interval of a series the latest one with a price; -1 for none.
+    private static readonly ConditionalWeakTable<IReadOnlyList<decimal?>, int[]> LatestKnown = [];
 
     /// <summary>Whether start and interval are such that each second has one price.</summary>
     internal bool IsOnTheClock =>
@@ -44,17 +48,27 @@ public sealed record PriceSeries(Instant Start, Duration Interval, IReadOnlyList
 
     private decimal? At(long index) => index >= 0 && index < PerKwh.Count ? PerKwh[(int)index] : null;
 
+    // The latest price known in the interval or before it; looked for once, however many are missing.
     private decimal? Previous(long index)
     {
-        for (var i = Math.Min(index, PerKwh.Count) - 1; i >= 0; i--)
+        if (PerKwh.Count == 0 || index < 0)
         {
-            if (PerKwh[(int)i] is { } price)
-            {
-                return price;
-            }
+            return null;
         }
 
-        return null;
+        var known = LatestKnown.GetValue(PerKwh, LatestOf);
+        return known[(int)Math.Min(index, PerKwh.Count - 1)] is var found and >= 0 ? PerKwh[found] : null;
+    }
+
+    private static int[] LatestOf(IReadOnlyList<decimal?> prices)
+    {
+        var latest = new int[prices.Count];
+        for (var i = 0; i < latest.Length; i++)
+        {
+            latest[i] = prices[i] is not null ? i : i == 0 ? -1 : latest[i - 1];
+        }
+
+        return latest;
     }
 
     private decimal? DayBefore(long index)

@@ -54,6 +54,7 @@ public static class RatePlanCheck
 
         AddLadders(faults, plan.EnergyCharges, "/energyCharges");
         AddLadders(faults, plan.Adjustments, "/adjustments");
+        AddLadders(faults, plan.Export?.Prices ?? [], "/export/prices");
         AddDemandLadders(faults, plan);
         foreach (var (scope, i) in plan.Scopes.Select((s, i) => (s, i)).Where(s => s.s.From > s.s.Until))
         {

@@ -37,6 +37,7 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
         AddMinimum(dearest);
         AddBands();
         AddPercentages(dearest);
+        AddExport();
         AddFlow();
         AddCreditBank(dearest);
     }
@@ -82,7 +83,7 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
             return;
         }
 
-        var counted = prices.Expected.Lines.Where(l => minimum.Counts.Contains(l.Part)).Sum(l => l.Amount);
+        var counted = prices.Expected.Lines.Where(minimum.IsCounted).Sum(l => l.Amount);
         var term = new MinimumTerm("Minimum bill", billingPeriod, minimum.Amount * use.Units(minimum.Per), counted);
         Terms.Add(term);
         Edges.Add(AtPrice(EdgeKind.MinimumBill, term.Name, term.Minimum - counted, dearest));
@@ -133,6 +134,23 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
                 // The base may grow by the dearest price, the cap by its price per kWh.
                 Edges.Add(AtPrice(EdgeKind.PercentageCap, outcome.Tax.Name, cap - outcome.Plain, (dearest * Math.Abs(outcome.Tax.Charged) / 100) + (outcome.Tax.OrPerKwh ?? 0)));
             }
+        }
+    }
+
+    private void AddExport()
+    {
+        foreach (var charge in layout.ExportPrices.Where(c => c.Charge.HasBlocks && c.Scope.PricesUseOf(use)))
+        {
+            var (exported, limits) = (PeriodUse.Kwh(charge.Scope.MicroKwh(use, export: true)), charge.Limits(use, 0));
+            var block = ChargeLayout.BlockAfter(exported, limits);
+            Edges.Add(new(
+                EdgeKind.Block,
+                charge.Charge.Name,
+                use.Period.Start,
+                limits[block] == decimal.MaxValue ? null : limits[block] - exported,
+                block == 0 ? null : exported - limits[block - 1],
+                "kWh",
+                false));
         }
     }
 

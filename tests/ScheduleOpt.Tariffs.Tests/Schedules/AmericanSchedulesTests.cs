@@ -77,6 +77,22 @@ public class AmericanSchedulesTests
         Assert.Equal(14.42m, bill.Total);
     }
 
+    // The minimum counts the customer charge, the energy and one rider of two: 6.00 + 50 x 0.08 + 50 x 0.01 = 10.50; 4.50 missing to 15.00. Fuel 50 x 0.03 = 1.50 stays outside.
+    [Fact]
+    public void MinimumBill_CountsOneRiderOfTwo()
+    {
+        var plan = Plans.Of("""
+            customerCharges: [ { name: Customer charge, amount: 6.00, per: month } ]
+            energyCharges: [ { name: Energy, pricePerKwh: 0.08 } ]
+            adjustments: [ { name: Fuel, pricePerKwh: 0.03 }, { name: Transmission, pricePerKwh: 0.01 } ]
+            minimumBill: { amount: 15.00, per: month, counts: [customerCharge, energyCharge], charges: [Transmission] }
+            """);
+
+        var bill = Biller.Bill(plan, Plans.OneMonth(50));
+
+        Assert.Equal([6.00m, 4.00m, 1.50m, 0.50m, 4.50m], bill.Periods.Single().Lines.Select(l => l.Amount));
+    }
+
     // Net metering with a bank in kWh, settled each March at 0.03: January 300 in, 400 out: bank 100. February 250 in, 200 out: bank 50. March 100 in, 350 out: bank 300,
     // paid out 9.00. April starts with an empty bank: 60 in, 0 out: 60 x 0.12 = 7.20.
     [Fact]

@@ -138,6 +138,52 @@ public class SchedulesAbroadTests
         Assert.Equal(556.08m, bill.Total);
     }
 
+    // Australia: the first 8 kWh a day are fed in at 0.12, the rest at 0.04. 30 days: 240 kWh of a pool; 300 kWh: 28.80 + 2.40 = 31.20 off. Given: 240 kWh exactly.
+    [Theory]
+    [InlineData(300, "-31.20", "0.04", null, 60)]
+    [InlineData(240, "-28.80", "0.04", null, 0)]
+    [InlineData(239, "-28.68", "0.12", 1, null)]
+    public void Australia_FeedInInBlocks_FirstKwhOfTheDayAreDearer(double exported, string expected, string next, int? more, int? less)
+    {
+        var plan = Plans.Of("""
+            energyCharges: [ { name: Energy, pricePerKwh: 0.30 } ]
+            export: { kind: netBilling, prices: [ { name: Feed-in, limitPer: day, blocks: [ { upToKwh: 8, pricePerKwh: 0.12 }, { pricePerKwh: 0.04 } ] } ] }
+            """);
+        var start = Instant.FromUtc(2026, 6, 1, 0, 0);
+        var (use, roof) = (Plans.WithUse(start, 30 * 24), Plans.WithUse(start, 30 * 24, (12, exported)));
+
+        var prices = PriceScheduleBuilder.Build(plan, start, start + Duration.FromDays(30), use, input: new() { Export = roof });
+
+        Assert.Equal(decimal.Parse(expected, null), Biller.Bill(plan, use, input: new() { Export = roof }).Total);
+        Assert.Equal(decimal.Parse(next, null), Assert.Single(prices.Spans).ExportPerKwh);
+        var edge = prices.Edges.Single(e => e.Name == "Feed-in");
+        Assert.Equal<(decimal?, decimal?)>((more, less), (edge.More, edge.Less));
+    }
+
+    // The Netherlands: prices by the hour, below zero at noon. The bank of export credit goes below zero, which the next bill charges.
+    // January: 10 kWh out at -0.05: -0.50 banked. February: that 0.50 is charged, and its own 10 kWh at 0.20 are banked.
+    [Fact]
+    public void NegativePrices_ExportBankBelowZero_IsHandedOn()
+    {
+        var plan = Plans.Of("""
+            energyCharges: [ { name: Energy, pricePerKwh: 0.30 } ]
+            export: { kind: netBilling, creditUse: bankNextBill, prices: [ { name: Spot, hourlyPrice: { series: spot, missing: previous } } ] }
+            """);
+        Instant january = Instant.FromUtc(2026, 1, 1, 0, 0), february = Instant.FromUtc(2026, 2, 1, 0, 0);
+        BillInput Given(MeteredSeries roof, BillState state) => new()
+        {
+            Export = roof,
+            State = state,
+            Prices = new Dictionary<string, PriceSeries> { ["spot"] = new(january, Duration.FromDays(1), [-0.05m, .. Enumerable.Repeat((decimal?)null, 30), 0.20m]) },
+        };
+
+        var first = Biller.Bill(plan, Plans.WithUse(january, 31 * 24), input: Given(Plans.WithUse(january, 31 * 24, (700, 10)), BillState.Empty));
+        var second = Biller.Bill(plan, Plans.WithUse(february, 28 * 24), input: Given(Plans.WithUse(february, 28 * 24, (600, 10)), first.State));
+
+        Assert.Equal((0m, -0.50m), (first.Total, first.State.CreditBank));
+        Assert.Equal((0.50m, 2.00m), (second.Total, second.State.CreditBank));
+    }
+
     // A critical-peak rebate without a stated baseline: the five highest of the ten latest like days at the same hours. Ten weekdays of 4 kWh and 6 kWh in turn: the
     // highest five are 6. 2.5 kWh in the event: 3.5 x 1.25 = 4.375 -> 4.38 off.
     [Fact]
