@@ -82,28 +82,35 @@ internal sealed class PeriodPrices
     public IReadOnlyList<Interval> Hours(ScopeLayout scope, Instant from, Instant until)
     {
         var hours = new List<Interval>();
-        long first = from.ToUnixTimeSeconds(), end = until.ToUnixTimeSeconds();
-        foreach (var span in use.Spans[scope.Calendar.Index].Where(s => scope.Covers(scope.Calendar.CellOf(s))))
+        long first = from.ToUnixTimeSeconds(), end = until.ToUnixTimeSeconds(), begins = 0, ends = long.MinValue;
+        foreach (var span in use.Spans[scope.Calendar.Index])
         {
             long start = Math.Max(span.StartSecond, first), stop = Math.Min(span.EndSecond, end);
-            if (start >= stop)
+            if (start >= stop || !scope.Covers(scope.Calendar.CellOf(span)))
             {
                 continue;
             }
 
-            var begins = Instant.FromUnixTimeSeconds(start);
-            var ends = Instant.FromUnixTimeSeconds(stop);
-            if (hours.Count > 0 && hours[^1].End == begins)
+            // Neighbours run on.
+            if (start != ends)
             {
-                hours[^1] = new(hours[^1].Start, ends);
+                Close();
+                begins = start;
             }
-            else
-            {
-                hours.Add(new(begins, ends));
-            }
+
+            ends = stop;
         }
 
+        Close();
         return hours;
+
+        void Close()
+        {
+            if (ends != long.MinValue)
+            {
+                hours.Add(new(Instant.FromUnixTimeSeconds(begins), Instant.FromUnixTimeSeconds(ends)));
+            }
+        }
     }
 
     // The price of the next exported kWh.
