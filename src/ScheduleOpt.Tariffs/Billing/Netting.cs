@@ -32,9 +32,8 @@ internal static class Netting
         var exported = export is null ? [] : export.MicroKilowattHours;
         for (int first = 0, end; first < imported.Length; first = end)
         {
-            // The intervals that begin before the stretch ends.
-            var left = stretch - Remainder(start + (first * length), stretch);
-            end = (int)Math.Min(imported.Length, first + ((left - 1) / length) + 1);
+            // The intervals that begin before the stretch ends; one, without a division, where each is its own stretch.
+            end = stretch == length ? first + 1 : EndOf(start + (first * length), stretch, length, first, imported.Length);
             long net = 0;
             for (var i = first; i < end; i++)
             {
@@ -52,10 +51,19 @@ internal static class Netting
         }
     }
 
+    private static int EndOf(long second, long stretch, long length, int first, int count) =>
+        (int)Math.Min(count, first + ((stretch - Remainder(second, stretch) - 1) / length) + 1);
+
     private static long Remainder(long second, long length) => second % length is var rest && rest < 0 ? rest + length : rest;
 
     private static void Spread(long[] energy, int first, int count, long total)
     {
+        if (count == 1)
+        {
+            energy[first] = total;
+            return;
+        }
+
         // Each share is rounded down from the start of the stretch, so that they add up to the whole.
         long before = 0;
         for (var j = 0; j < count; j++)
