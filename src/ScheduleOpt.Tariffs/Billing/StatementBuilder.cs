@@ -117,7 +117,7 @@ internal sealed class StatementBuilder(PlanLayout layout, PeriodUse use, Carried
         if (plan.MinimumBill is { } minimum && minimum.AfterTaxes == afterTaxes)
         {
             var missing = plan.Rounding.Line(
-                (minimum.Amount * use.Units(minimum.Per)) - lines.Where(l => minimum.Counts.Contains(l.Part)).Sum(l => l.Amount));
+                (minimum.Amount * use.Units(minimum.Per)) - lines.Where(minimum.IsCounted).Sum(l => l.Amount));
             if (missing > 0)
             {
                 lines.Add(new(BillPart.MinimumBill, "Missing to the minimum bill", 1, "bill", missing, missing)
