@@ -15,6 +15,9 @@ internal sealed class StatementBuilder(PlanLayout layout, PeriodUse use, Carried
     /// <summary>Billed power of each demand charge that is in the billing period. [kW]</summary>
     public Dictionary<string, decimal> BilledKw { get; private set; } = [];
 
+    /// <summary>Export credit that could be used less what it could be used for; none where no credit is banked. [currency]</summary>
+    public decimal? CreditBeyondDue { get; private set; }
+
     /// <summary>Makes the statement.</summary>
     /// <param name="paidOutMicroKwh">Banked energy that net metering pays out. [1e-6 kWh]</param>
     /// <param name="baselines">Baselines of rebates; none to leave rebates out.</param>
@@ -188,6 +191,7 @@ internal sealed class StatementBuilder(PlanLayout layout, PeriodUse use, Carried
         var due = Math.Max(0, lines.Where(l => export.Offsets.Contains(l.Part)).Sum(l => l.Amount));
         var usable = carried.CreditBank + (export.CreditUse == CreditUse.BankThisBill ? earned : 0);
         var used = Math.Min(usable, due);
+        CreditBeyondDue = usable - due;
         AddAmount("Export credit banked", earned - used, export.Place, "credit earned less credit used");
         carried.CreditBank += earned - used;
         if (Settlement.IsIn(plan, use.Period, export.SettlementMonth))

@@ -179,10 +179,9 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
 
     private void AddCreditBank(decimal dearest)
     {
-        if (layout.Plan.Export is { Kind: ExportKind.NetBilling, CreditUse: not CreditUse.ThisBill } export)
+        if (prices.Expected.CreditBeyondDue is { } beyond)
         {
-            var due = Math.Max(0, prices.Expected.Lines.Where(l => export.Offsets.Contains(l.Part)).Sum(l => l.Amount));
-            Edges.Add(AtPrice(EdgeKind.CreditBank, "Export credit", carried.CreditBank - due, dearest));
+            Edges.Add(AtPrice(EdgeKind.CreditBank, "Export credit", beyond, dearest));
         }
     }
 
