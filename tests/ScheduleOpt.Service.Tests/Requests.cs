@@ -12,6 +12,15 @@ internal static class Requests
 
     public static JsonObject Bill() => (JsonObject)ApiSchemas.Example("bill");
 
+    /// <summary>Export, day-ahead prices and a credit bank.</summary>
+    public static JsonObject SolarBill() => (JsonObject)ApiSchemas.Example("bill-solar-home");
+
+    /// <summary>A choice, a critical peak and a past peak.</summary>
+    public static JsonObject PeakBill() => (JsonObject)ApiSchemas.Example("bill-critical-peak");
+
+    /// <summary>A schedule on day-ahead prices.</summary>
+    public static JsonObject PricedSchedule() => (JsonObject)ApiSchemas.Example("schedule-hourly-prices");
+
     public static HttpContent Json(JsonNode body) => Json(body.ToJsonString());
 
     public static HttpContent Json(string body) => Json(Encoding.UTF8.GetBytes(body));

@@ -39,7 +39,7 @@ internal sealed class BillSettings : HouseholdSettings
         {
             if (Text(draft, "--export-file", file) is { } text)
             {
-                WriteExport(draft, file, text);
+                WriteExport(draft, Shown(file), text);
             }
         });
         AddReadingDates();

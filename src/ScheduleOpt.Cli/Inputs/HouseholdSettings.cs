@@ -103,10 +103,10 @@ internal abstract class HouseholdSettings(TextReader standardInput) : SettingLis
         else if (Text(draft, "--prices-file", path) is { } text)
         {
             var table = PriceTable.Read(text, zone);
-            draft.Faults.AddRange(table.Faults.Select(f => f with { Pointer = path }));
+            draft.Faults.AddRange(table.Faults.Select(f => f with { Pointer = Shown(path) }));
             if (table.IsRead)
             {
-                draft.Notes.AddRange(table.Value.Notes.Select(n => $"{path}: {n}"));
+                draft.Notes.AddRange(table.Value.Notes.Select(n => $"{Shown(path)}: {n}"));
                 draft.Set($"#/prices/{RequestDraft.Step(name)}", Json(table.Value), "--prices-file", typed);
             }
         }

@@ -80,11 +80,14 @@ internal abstract class SettingList(TextReader standardInput)
     protected void AddFile(string name, string description, string pointer, Func<RequestDraft, string, string, JsonNode?> field) =>
         Add(name, "FILE", description, [pointer], (draft, path) =>
         {
-            if (Text(draft, name, path) is { } text && field(draft, path, text) is { } value)
+            if (Text(draft, name, path) is { } text && field(draft, Shown(path), text) is { } value)
             {
                 draft.Set(pointer, value, name, path);
             }
         });
+
+    /// <summary>What faults in a file are told under.</summary>
+    protected static string Shown(string path) => path == "-" ? "standard input" : path;
 
     /// <summary>The text of a file; none, with faults, where it can't be read.</summary>
     protected string? Text(RequestDraft draft, string name, string path)

@@ -61,7 +61,7 @@ internal static class CheckVerb
 
     private static Fault[] Misused(RateDatabaseCheck database, ParseResult parsed, string[] named) =>
         database.FileOf(parsed) is not null ? [new Fault("FILE", "Can't be combined with --rate-database: check one after the other.", named[0])]
-        : named.Length == 0 ? [new Fault("FILE", "Give at least one rate-plan document, or --rate-database."), .. database.Stray(parsed)]
+        : named.Length == 0 ? [new Fault("FILE", "Is missing: give at least one rate-plan document, or --rate-database."), .. database.Stray(parsed)]
         : [.. database.Stray(parsed)];
 
     private static void Show(Surroundings surroundings, (string File, Reading<RatePlanFound> Reading)[] files)

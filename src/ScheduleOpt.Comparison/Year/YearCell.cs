@@ -37,6 +37,9 @@ public sealed record YearCell
     /// <summary>Readiness in the coldest week; the week itself is <see cref="YearResult.ColdestWeek"/>. [share of departures]</summary>
     public required Readiness ColdestWeek { get; init; }
 
+    /// <summary>The days of the year on which the set-up left the household short, in order; their number is what an owner asks for.</summary>
+    public IReadOnlyList<ShortDay> ShortDays { get; init; } = [];
+
     /// <summary>What makes the year end as it began. [kWh, currency]</summary>
     public required EndCorrection EndCorrection { get; init; }
 

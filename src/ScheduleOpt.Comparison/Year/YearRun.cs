@@ -12,6 +12,7 @@ namespace ScheduleOpt.Comparison.Year;
 /// <param name="Readiness">Over the year.</param>
 /// <param name="ColdestWeek">In the coldest week.</param>
 /// <param name="MissingKwh">Energy at the start less energy at the end. [kWh]</param>
+/// <param name="ShortDays">Days on which a trip's need was not met.</param>
 /// <param name="Car">What the car takes at the meter at home.</param>
 /// <param name="Warnings">What the reader must know.</param>
 internal sealed record YearRun(
@@ -20,6 +21,7 @@ internal sealed record YearRun(
     Readiness Readiness,
     Readiness ColdestWeek,
     double MissingKwh,
+    IReadOnlyList<ShortDay> ShortDays,
     MeteredSeries Car,
     IReadOnlyList<string> Warnings)
 {
@@ -49,6 +51,7 @@ internal sealed record YearRun(
             Readiness.NotApplicable,
             Readiness.NotApplicable,
             0,
+            [],
             MeteredSeries.FromKilowattHours(frame.Span.Start, frame.Span.Step, new double[frame.Span.Count]),
             ["All energy is bought at public charging, stops included; readiness is not a question of the plug."]);
     }
@@ -84,6 +87,7 @@ internal sealed record YearRun(
             Readiness.Of(problem, replay, span.Start, span.End),
             Readiness.Of(problem, replay, week.Start, week.End),
             replay.StoredKwh[0] - replay.StoredKwh[^1],
+            ShortDay.Of(problem, replay, span.Zone.Zone),
             MeteredSeries.FromKilowattHours(span.Start, span.Step, MeterGrid.HomeKwh(problem, replay.WallKwh, span)),
             warnings);
     }

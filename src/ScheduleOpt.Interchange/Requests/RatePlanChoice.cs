@@ -12,6 +12,7 @@ internal static partial class RatePlanChoice
     /// <summary>The most rate plans of a comparison.</summary>
     public const int Most = 40;
 
+    private const int MostChoices = 100;
     private static readonly Limits ServiceKw = new(0.1, 10_000, "kW");
 
     /// <summary>Reads the <c>ratePlans</c> of a comparison: each once, all in one currency, one of them for the whole house.</summary>
@@ -122,23 +123,23 @@ internal static partial class RatePlanChoice
 
     private static Dictionary<string, string>? Choices(JsonField field, RatePlan plan)
     {
-        if (plan.Options.Count == 0 && field.Element.ValueKind == JsonValueKind.Object && field.Element.GetPropertyCount() > 0)
-        {
-            field.Fault("This rate plan has nothing to choose.");
-            return null;
-        }
-
-        if (field.Members([.. plan.Options.Select(o => o.Name)]) is not { } given)
+        if (field.Entries(MostChoices, "choices") is not { } given)
         {
             return null;
         }
 
         var choices = new Dictionary<string, string>();
-        foreach (var option in plan.Options)
+        foreach (var (name, chosen) in given)
         {
-            if (given.Optional(option.Name)?.Word([.. option.Choices.Select((choice, i) => (choice, i))]) is { } index)
+            if (plan.Options.FirstOrDefault(o => o.Name == name) is not { } option)
             {
-                choices[option.Name] = option.Choices[index];
+                chosen.Fault(plan.Options.Count == 0
+                    ? "This rate plan has nothing to choose."
+                    : $"Is not an option of this rate plan. Known: {string.Join(", ", plan.Options.Select(o => o.Name))}.");
+            }
+            else if (chosen.Word([.. option.Choices.Select((choice, i) => (choice, i))]) is { } index)
+            {
+                choices[name] = option.Choices[index];
             }
         }
 

@@ -22,9 +22,17 @@ internal static class ApiBodies
     {
         ["createSchedule"] = new(
             "ScheduleRequest",
-            [("schedule", "A request that runs"), ("schedule-hourly-prices", "A rate plan that follows day-ahead prices")],
-            "ScheduleAnswer",
-            "The schedule; outcome says whether every departure is met.", Posted),
+            [
+                ("schedule", "A request that runs"),
+                ("schedule-hourly-prices", "A rate plan that follows day-ahead prices"),
+                ("schedule-two-cars", "Two cars on one circuit, a solar roof, a carbon price and a charging profile"),
+            ],
+            "ScheduleAnswers",
+            "The schedule; outcome says whether every departure is met.", Posted,
+            [
+                ("text/calendar", "The charging windows as a calendar to subscribe to (RFC 5545)."),
+                ("text/csv", "The intervals, or with rows=windows the windows, as a table (RFC 4180)."),
+            ]),
         ["createComparison"] = new(
             "ComparisonRequest",
             [("comparison", "A request that runs"), ("comparison-choices", "One rate plan under two choices, with a critical peak")],
@@ -84,6 +92,14 @@ internal static class ApiBodies
                 },
             },
         };
+        foreach (var (media, holds) in body.Others ?? [])
+        {
+            operation.Responses["200"].Content![media] = new OpenApiMediaType
+            {
+                Schema = new OpenApiSchema { Type = JsonSchemaType.String, Description = holds },
+            };
+        }
+
         foreach (var kinds in Anywhere.Concat(body.Problems).GroupBy(kind => kind.Status).OrderBy(group => group.Key))
         {
             operation.Responses[kinds.Key.ToString(CultureInfo.InvariantCulture)] = new OpenApiResponse

@@ -14,12 +14,9 @@ namespace ScheduleOpt.Comparison.Tests.Year;
 /// </remarks>
 public sealed class HandWorkedYearTests
 {
-    private static readonly YearCase Tiny = SampleYear.Case(SampleYear.Flat()) with
+    private static readonly YearCase Tiny = SampleYear.HandWorked with
     {
         SetUps = [new SetUp("receptacle", Sample.Receptacle), SetUp.PublicChargingOnly("public")],
-        Calendar = new DrivingCalendar(Saturdays()),
-        Weather = SampleYear.Constant(20),
-        HouseLoad = null,
     };
 
     public static TheoryData<int> Behaviours { get; } = [0, 1, 2, 3];
@@ -87,7 +84,7 @@ public sealed class HandWorkedYearTests
         {
             SetUps = [new SetUp("weak", Sample.Outlet with { UnitLimitA = 5 })],
             Behaviours = [new OnArrival()],
-            Calendar = new DrivingCalendar(Saturdays().Select(WithStop)),
+            Calendar = new DrivingCalendar(Tiny.Calendar.Trips.Select(WithStop)),
         }).Cells.Single();
 
         // 4 h * 3.128 = 12.512 kWh would do for 12.5 kWh. Week 1: 48 - 25. Week 2: 23 - 12.5 = 10.5 at the stop, + 8, home with 6.
@@ -97,12 +94,6 @@ public sealed class HandWorkedYearTests
         Assert.Equal(218.55m, cell.Away.StopCost);
         Assert.Equal(50 * 12.5, cell.Energy.TripShortfallKwh, 1e-6);
     }
-
-    private static IEnumerable<Trip> Saturdays() => Enumerable.Range(0, 52).Select(week =>
-    {
-        var day = new LocalDate(2026, 1, 3).PlusWeeks(week);
-        return SampleYear.Trip(Sample.Chicago, day + new LocalTime(9, 0), day + new LocalTime(17, 0), 100);
-    });
 
     private static Trip WithStop(Trip trip)
     {

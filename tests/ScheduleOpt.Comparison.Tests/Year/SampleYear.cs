@@ -60,6 +60,19 @@ internal static class SampleYear
     public static Trip Trip(HouseholdZone zone, LocalDateTime departure, LocalDateTime @return, double miles) => Core.Driving.Trip.Plain(
         zone.Departure(departure).Instant, zone.Return(@return).Instant, Distance.FromMiles(miles));
 
+    /// <summary>A year for a pencil: 20 degC throughout, 100 miles on each of 52 Saturdays from 09:00 to 17:00, one price of 0.10 and 10.00 a month,
+    /// no house load. The set-ups and behaviours are the test's.</summary>
+    public static YearCase HandWorked => Case(Flat()) with
+    {
+        Weather = Constant(20),
+        HouseLoad = null,
+        Calendar = new DrivingCalendar(Enumerable.Range(0, 52).Select(week =>
+        {
+            var day = new LocalDate(2026, 1, 3).PlusWeeks(week);
+            return Trip(Sample.Chicago, day + new LocalTime(9, 0), day + new LocalTime(17, 0), 100);
+        })),
+    };
+
     public static YearCase Case(params IReadOnlyList<RatePlan> plans) => new()
     {
         Zone = Sample.Chicago,

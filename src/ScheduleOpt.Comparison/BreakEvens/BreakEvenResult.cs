@@ -1,0 +1,26 @@
+using System.Globalization;
+
+namespace ScheduleOpt.Comparison.BreakEvens;
+
+/// <summary>Where the answer between two alternatives changes along an axis.</summary>
+/// <param name="Axis">The axis.</param>
+/// <param name="Found">The break-evens, in order; empty where the answer does not change.</param>
+/// <param name="AtLow">The cheaper one at the axis's low end.</param>
+/// <param name="AtHigh">The cheaper one at its high end.</param>
+/// <param name="Runs">How many places were worked out.</param>
+public sealed record BreakEvenResult(BreakEvenAxis Axis, IReadOnlyList<BreakEven> Found, Cheaper AtLow, Cheaper AtHigh, int Runs)
+{
+    /// <summary>In one sentence.</summary>
+    public string Wording => Found.Count == 0
+        ? Invariant($"{Axis.Name}: no break-even in range ({Axis.Low} to {Axis.High} {Axis.Unit}); {Said(AtLow)} throughout.")
+        : Invariant($"{Axis.Name}: the answer changes at {string.Join(", ", Found.Select(f => Invariant($"{f.At:0.####}")))} {Axis.Unit}.");
+
+    private static string Said(Cheaper cheaper) => cheaper switch
+    {
+        Cheaper.First => "the first costs less",
+        Cheaper.Second => "the second costs less",
+        _ => "both cost the same",
+    };
+
+    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
