@@ -10,7 +10,7 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     public static SolveLimit Default { get; } = new(150, 8e-4, 8e-4, 2000);
 
     /// <summary>For stays beyond the second departure, which are planned anew before they matter.</summary>
-    public SolveLimit Later => this with { Nodes = (Nodes / 3) + 1 };
+    public SolveLimit Later => this with { Nodes = (Nodes / 10) + 1, RelativeGap = 5 * RelativeGap };
 
     /// <summary>For binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
     public static SolveLimit Relaxation { get; } = new(2000, 1e-6, 1e-6, 2000);
