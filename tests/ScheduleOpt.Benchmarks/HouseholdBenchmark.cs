@@ -101,15 +101,23 @@ internal static class HouseholdBenchmark
             cpSat.Add((Environment.CpuUsage.TotalTime - processor).TotalMilliseconds);
             var one = byScip.IsSolved ? byScip.Objective : double.PositiveInfinity;
             var other = double.IsNaN(byCpSat.Objective) ? double.PositiveInfinity : byCpSat.Objective;
-            scipOver.Add(one - Math.Min(one, other));
-            cpSatOver.Add(other - Math.Min(one, other));
+            if (double.IsFinite(one))
+            {
+                scipOver.Add(one - Math.Min(one, other));
+            }
+
+            if (double.IsFinite(other))
+            {
+                cpSatOver.Add(other - Math.Min(one, other));
+            }
+
             scipStopped += byScip.LimitReached ? 1 : 0;
             cpSatStopped += byCpSat.Optimal ? 0 : 1;
         }
 
         Console.WriteLine(
-            $"{name,-34}{traits.StepMinutes,5}   SCIP {At(scip, 0.5),9:F1} (most {At(scip, 1):F1}), above {scipOver.DefaultIfEmpty(0).Average():F4}, stopped {scipStopped}"
-            + $"   CP-SAT {At(cpSat, 0.5),9:F1} (most {At(cpSat, 1):F1}), above {cpSatOver.DefaultIfEmpty(0).Average():F4}, stopped {cpSatStopped}");
+            $"{name,-34}{traits.StepMinutes,5}   SCIP {At(scip, 0.5),9:F1} (most {At(scip, 1):F1}), above {scipOver.DefaultIfEmpty(0).Average():F4}, stopped {scipStopped}, none {scip.Count - scipOver.Count}"
+            + $"   CP-SAT {At(cpSat, 0.5),9:F1} (most {At(cpSat, 1):F1}), above {cpSatOver.DefaultIfEmpty(0).Average():F4}, stopped {cpSatStopped}, none {cpSat.Count - cpSatOver.Count}");
     }
 
     private static double At(List<double> values, double share) => values.Count == 0 ? 0 : Quartiles.At([.. values.Order()], share);

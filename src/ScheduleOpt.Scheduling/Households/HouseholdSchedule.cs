@@ -4,10 +4,10 @@ namespace ScheduleOpt.Scheduling.Households;
 /// <param name="Cars">For each car, in the problem's order.</param>
 /// <param name="Cost">What charging adds to the bill, carbon price included, plus energy at stops; end values left out. [currency]</param>
 /// <param name="BillCost">The part of it that is the bill's and the stops'. [currency]</param>
-/// <param name="Objective">Cost less the value of what is stored at the end. [currency]</param>
+/// <param name="Objective">Cost less the value of what is stored at the end; where the price is negative, overhead and heating earn nothing in it. [currency]</param>
 /// <param name="Bound">What no schedule under the rules asked can go below. [currency]</param>
 /// <param name="Route">How it was found.</param>
-/// <param name="LimitReached">Whether a limit stopped the search; the bound is then the best proven.</param>
+/// <param name="LimitReached">Whether a limit stopped the search; the bound is then the best proven. It is counted in nodes; the guard by the clock lies above it.</param>
 public sealed record HouseholdSchedule(
     IReadOnlyList<CarSchedule> Cars, double Cost, double BillCost, double Objective, double Bound, SolveRoute Route, bool LimitReached)
 {

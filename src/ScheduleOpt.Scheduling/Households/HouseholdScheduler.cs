@@ -63,14 +63,15 @@ public static class HouseholdScheduler
         if (!IsFine(search.Best!, relaxation.Shortfalls, relaxation.Bound, model, order))
         {
             route = SolveRoute.Integers;
-            (bound, stopped) = IntegerSearch.Improve(search, relaxation, order, limit);
+            (bound, stopped) = new IntegerSearch(search, relaxation, order, limit).Improve();
         }
 
         var chosen = FewerWindows.Of(search, model, order);
         return Schedule(model, chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped);
     }
 
-    private static bool IsFine(RunnableSchedule run, HouseholdShortfalls least, double bound, HouseholdModel model, ShortfallOrder order) =>
+    /// <summary>Whether a schedule leaves no more unmet than it must and its gap needs no integers.</summary>
+    internal static bool IsFine(RunnableSchedule run, HouseholdShortfalls least, double bound, HouseholdModel model, ShortfallOrder order) =>
         run.Shortfalls.Compare(least, model, order) <= 0 && IsFine(run.Objective, bound);
 
     private static HouseholdSchedule Schedule(HouseholdModel model, RunnableSchedule run, double bound, SolveRoute route, bool stopped)

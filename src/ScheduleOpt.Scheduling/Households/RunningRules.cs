@@ -17,7 +17,7 @@ public sealed record RunningRules
     /// <summary>The most windows in one stay; none: no limit. 1 or more.</summary>
     public int? MostWindows { get; init; }
 
-    /// <summary>The least length of a window. Default zero. A window that ends with its stay or reaches the energy asked may be shorter.</summary>
+    /// <summary>The least length of a window. Default zero. Whole intervals are on until it has passed; a window that ends with its stay may be shorter.</summary>
     public Duration LeastOn { get; init; } = Duration.Zero;
 
     /// <summary>The least pause between two windows. Default zero.</summary>

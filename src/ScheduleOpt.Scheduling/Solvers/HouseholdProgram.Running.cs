@@ -29,6 +29,17 @@ internal sealed partial class HouseholdProgram
 
     private Variable On(int car, int segment) => on[car][segment]!;
 
+    private void AddOn(int c)
+    {
+        for (var s = 0; s < grid.Count; s++)
+        {
+            if (plan.Modes[c][s] == OnOff.Integer)
+            {
+                AddOn(c, s);
+            }
+        }
+    }
+
     private void AddRunning(int c)
     {
         var modes = plan.Modes[c];
@@ -38,14 +49,6 @@ internal sealed partial class HouseholdProgram
             if (!Enumerable.Range(from, until - from).Any(s => modes[s] == OnOff.Integer))
             {
                 continue;
-            }
-
-            for (var s = from; s < until; s++)
-            {
-                if (modes[s] == OnOff.Integer)
-                {
-                    AddOn(c, s);
-                }
             }
 
             AddInterior(c, from, until);

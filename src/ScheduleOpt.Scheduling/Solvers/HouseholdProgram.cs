@@ -75,10 +75,12 @@ internal sealed partial class HouseholdProgram : IDisposable
         {
             program.AddPower(c);
             program.AddEnergy(c, held);
-            if (running)
-            {
-                program.AddRunning(c);
-            }
+            program.AddOn(c);
+        }
+
+        for (var c = 0; running && c < model.Cars.Length; c++)
+        {
+            program.AddRunning(c);
         }
 
         program.AddLimits();

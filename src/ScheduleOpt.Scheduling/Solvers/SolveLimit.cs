@@ -7,7 +7,10 @@ namespace ScheduleOpt.Scheduling.Solvers;
 /// <param name="GuardMilliseconds">A guard by the clock, far above what nodes take; an answer that it cut short says so.</param>
 internal sealed record SolveLimit(int Nodes, double RelativeGap, double AbsoluteGap, int GuardMilliseconds)
 {
-    public static SolveLimit Default { get; } = new(400, 5e-4, 5e-4, 2000);
+    public static SolveLimit Default { get; } = new(150, 8e-4, 8e-4, 2000);
+
+    /// <summary>For stays beyond the second departure, which are planned anew before they matter.</summary>
+    public SolveLimit Later => this with { Nodes = (Nodes / 10) + 1, RelativeGap = 5 * RelativeGap };
 
     /// <summary>For binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
     public static SolveLimit Relaxation { get; } = new(2000, 1e-6, 1e-6, 2000);

@@ -57,6 +57,27 @@ internal static class StrictOrder
             : new(new(plan.Modes.Length, plan.Grid.Count), held, 0, double.NegativeInfinity, false, program.LimitReached);
     }
 
+    /// <summary>Step 1 by integers, all departures in one sum: what the rules of running leave unmet beyond the relaxation.</summary>
+    public static OrderedOptimum LeastMissed(OnOffPlan plan, ShortfallOrder order, SolveLimit limit)
+    {
+        const double boundsFirst = 1000;
+        const double tripsFirst = 30;
+        var model = plan.Grid.Model;
+        using var program = HouseholdProgram.Of(plan, held: null, order, withCosts: false, limit);
+        var sum = new LinearSum();
+        sum.Add(program.BelowSum, boundsFirst);
+        foreach (var (c, k) in model.DeparturesInOrder())
+        {
+            sum.Add(program.TripSum(c, k), tripsFirst);
+            sum.Add(program.TargetSum(c, k), 1);
+        }
+
+        program.Minimise(sum);
+        return program.HasSolution
+            ? new(program.Powers(), program.Shortfalls(), 0, double.NegativeInfinity, true, program.LimitReached)
+            : new(new(plan.Modes.Length, plan.Grid.Count), HouseholdShortfalls.None(model), 0, double.NegativeInfinity, false, program.LimitReached);
+    }
+
     /// <summary>Step 1: the bounds of all cars, then trips, then wishes; sums first, departure by departure only where a sum counts.</summary>
     private static HouseholdShortfalls Least(OnOffPlan plan, ShortfallOrder order, SolveLimit limit)
     {

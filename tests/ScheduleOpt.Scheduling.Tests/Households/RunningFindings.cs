@@ -14,7 +14,10 @@ internal static class RunningFindings
         {
             AddCurrents(problem.Cars[c], schedule.Cars[c], findings);
             AddEnergy(problem.Cars[c], schedule.Cars[c], schedule.Route, findings);
-            AddRules(problem, problem.Cars[c], schedule.Cars[c], findings);
+            if (schedule.Route != SolveRoute.Shares)
+            {
+                AddRules(problem, problem.Cars[c], schedule.Cars[c], findings);
+            }
         }
 
         AddLimits(problem, schedule, findings);

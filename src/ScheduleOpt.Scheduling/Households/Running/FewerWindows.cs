@@ -8,8 +8,10 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 /// programme is solved again.</remarks>
 internal static class FewerWindows
 {
-    // Each is one small linear programme.
+    // Each is one small linear programme; on a fine grid a large one.
     private const int MostTrials = 10;
+    private const int MostTrialsOnFineGrid = 3;
+    private const int FineGrid = 250;
 
     public static RunnableSchedule Of(RunnableSearch search, HouseholdModel model, ShortfallOrder order)
     {
@@ -17,11 +19,12 @@ internal static class FewerWindows
         var most = chosen.Objective + Math.Max(WindowPlanner.GiveUpAtLeast, WindowPlanner.GiveUpShare * Math.Abs(chosen.Objective));
         var least = chosen.Shortfalls;
         var trials = 0;
+        var mostTrials = model.Problem.Count * model.Cars.Length > FineGrid ? MostTrialsOnFineGrid : MostTrials;
         for (var c = 0; c < model.Cars.Length; c++)
         {
             foreach (var (first, end) in model.Cars[c].Stays.Where(s => s.First < model.Cars[c].IntegersUntil))
             {
-                while (trials < MostTrials && WindowRules.Windows(on[c], first, end).Count() is var windows and > 1)
+                while (trials < mostTrials && WindowRules.Windows(on[c], first, end).Count() is var windows and > 1)
                 {
                     trials++;
                     var fewer = on.Select(car => car.ToArray()).ToArray();

@@ -14,15 +14,33 @@ internal static class OnOffRounding
     private const double Nothing = 1e-7;
 
     /// <summary>On by car and interval, the rules of running kept.</summary>
-    public static bool[][] On(Segments grid, HouseholdPowers powers, RoundingStyle style)
+    /// <param name="grid">The segments.</param>
+    /// <param name="powers">By car and segment.</param>
+    /// <param name="style">How shares are gathered.</param>
+    /// <param name="decided">For each car, the boundary up to which shares are on or off already; none: nowhere.</param>
+    public static bool[][] On(Segments grid, HouseholdPowers powers, RoundingStyle style, int[]? decided = null)
     {
         var model = grid.Model;
         var on = new bool[model.Cars.Length][];
         for (var c = 0; c < on.Length; c++)
         {
             on[c] = new bool[model.Problem.Count];
+        }
+
+        for (var c = 0; c < on.Length; c++)
+        {
             foreach (var (first, end) in model.Cars[c].Stays)
             {
+                if (end <= decided?[c])
+                {
+                    for (var i = first; i < end; i++)
+                    {
+                        on[c][i] = powers.Share[c][grid.SegmentOf[i]] > RunnableSearch.OnAbove;
+                    }
+
+                    continue;
+                }
+
                 AddStay(grid, powers, style, on, c, first, end);
                 WindowRules.Keep(model, on, c, first, end);
             }

@@ -6,6 +6,9 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 /// <summary>Collects schedules that can be run and keeps the best: on and off are decided, then the programme is solved again for powers.</summary>
 internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order, HouseholdShortfalls least)
 {
+    /// <summary>The least share of an interval that counts as on.</summary>
+    public const double OnAbove = 1e-6;
+
     private readonly Segments unmerged = Segments.Unmerged(model);
     private readonly HouseholdCost cost = new(model.Problem);
     private readonly HashSet<string> seen = [];
@@ -21,9 +24,12 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
     public RunnableSchedule? Try(Segments grid, HouseholdPowers powers, RoundingStyle style) => Try(OnOffRounding.On(grid, powers, style));
 
     /// <summary>Tries a solution by integers: on and off rounded, and its own currents where they must be whole.</summary>
-    public void TryIntegers(Segments grid, HouseholdPowers powers)
+    /// <param name="grid">Its segments.</param>
+    /// <param name="powers">By car and segment.</param>
+    /// <param name="until">For each car, the boundary up to which integers decided.</param>
+    public void TryIntegers(Segments grid, HouseholdPowers powers, int[] until)
     {
-        var on = OnOffRounding.On(grid, powers, new(0, Early: false, 0));
+        var on = OnOffRounding.On(grid, powers, new(0, Early: false, 0), until);
         Try(on);
         if (WholeAmperes.Wanted(model))
         {
