@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using NodaTime;
+using ScheduleOpt.Comparison.Tonight.Explanations;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Requests;
 using ScheduleOpt.Scheduling.Households;
@@ -13,13 +14,13 @@ namespace ScheduleOpt.Service.Tests.Documentation;
 public sealed class ExplanationSchemaTests
 {
     private static readonly CarExplanation Everything = new(
-        [new(BindingKind.Price, "Other hours are dearer."), new(BindingKind.Household, "The circuit is full.")],
+        [new(Instant.FromUtc(2026, 1, 15, 13, 0), BindingKind.Price, "Other hours are dearer."), new(Instant.FromUtc(2026, 1, 16, 13, 0), BindingKind.Household, "The circuit is full.")],
         [new(Instant.FromUtc(2026, 1, 15, 3, 0), "The cheapest hours before Work.")],
-        new(0.125, [new(Instant.FromUtc(2026, 1, 15, 4, 0), Instant.FromUtc(2026, 1, 15, 5, 0))], "An hour later."),
-        new(0.12, 0.09),
-        0.5,
+        new(new(0.125, 0), [new(Instant.FromUtc(2026, 1, 15, 4, 0), Instant.FromUtc(2026, 1, 15, 5, 0))], "An hour later."),
+        new(new(0.12, 1), null),
+        new(0.5, 0),
         null,
-        new(60, 1.25));
+        new(60, new(-1.25, 0)));
 
     [Theory]
     [InlineData("schedule", "ScheduleAnswer")]
@@ -32,7 +33,7 @@ public sealed class ExplanationSchemaTests
 
         var root = JsonElement.Parse(json);
         var car = root.TryGetProperty("cars", out var cars) ? cars[0] : root;
-        Assert.Equal("0.50", car.GetProperty("explanation").GetProperty("anHourEarlier").GetProperty("amount").GetString());
+        Assert.Equal("0.50", car.GetProperty("explanation").GetProperty("anHourEarlier").GetProperty("cost").GetProperty("amount").GetString());
         Assert.Equal(JsonValueKind.Null, car.GetProperty("explanation").GetProperty("tenPercentMore").ValueKind);
         Assert.Equal(90, car.GetProperty("help")[0].GetProperty("plugInEarlierMinutes").GetDouble());
         Assert.Equal("23:05", car.GetProperty("timers").GetProperty("startTime").GetProperty("at").GetString());
@@ -68,8 +69,8 @@ public sealed class ExplanationSchemaTests
                 {
                     Windows = [changing, .. car.Windows.Skip(1)],
                     Explanation = explanation,
-                    Help = [new(car.Departures[0].Departure, Duration.FromMinutes(89.5), 20, null, 1.5)],
-                    Timers = new(new(new LocalTime(23, 5), 0.4), null, new(16, 0)),
+                    Help = [new(car.Departures[0].Departure, Duration.FromMinutes(89.5), 25, 20, null, 1.5)],
+                    Timers = new(new(new LocalTime(23, 5), 32, 0.8, 0.4, 0.1, 0), null, new(16, 0, 0, 0)),
                 },
                 .. answer.Cars.Skip(1),
             ],
