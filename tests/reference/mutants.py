@@ -36,6 +36,28 @@ MUTANTS = {
     "lossesEarnNegativePrice": "energy is burned to earn a negative price",
 }
 
+HOUSE_MUTANTS = {
+    "demandWindowShifted": "the hours of a demand charge begin an hour late",
+    "averagingLengthWrong": "power is averaged over another length",
+    "clockChangeInDemandIgnored": "the hours of a demand charge keep the clock of the plug-in",
+    "demandOfCarAlone": "the average of the cars alone counts",
+    "expectedPeakIgnored": "the highest average that is expected of the house does not count",
+    "ratchetIgnored": "the demand of earlier months sets no floor",
+    "exportAtImportPrice": "exported energy is worth the import price",
+    "exportCreditDropped": "exported energy is worth nothing",
+    "solarDropped": "there is no solar roof",
+    "houseLoadDropped": "the house takes nothing beside its cars",
+    "blockUseSoFarIgnored": "blocks are filled by what is expected alone",
+    "blocksIgnored": "all use is at the price of the block reached",
+    "minimumBillIgnored": "there is no minimum bill",
+    "carbonDropped": "emissions have no price",
+    "importLimitIgnored": "the house may import without limit",
+    "circuitLimitPerCar": "each car alone may take the current of the shared circuit",
+    "secondCarDriveDropped": "the second car's trips take no energy",
+    "carsOneAfterTheOther": "all shortfalls of the first car are spared before those of the second",
+    "overheadDroppedWhenAdjustable": "a current that can be set has no overhead and no heating",
+}
+
 
 def differs(true, other):
     """Whether two answers disagree by more than 1e-6 max(1, |a|) in a number that is unique.
