@@ -1,5 +1,3 @@
-using ScheduleOpt.Tariffs.Charges;
-
 namespace ScheduleOpt.Tariffs;
 
 /// <summary>Finds what is wrong with what is given beside a plan.</summary>
@@ -103,21 +101,11 @@ public static class BillInputCheck
             faults.Add(new($"/prices/{name}", "The plan needs this price series beside it.", "none"));
         }
 
-        foreach (var hourly in plan.EnergyCharges.Concat(plan.Adjustments).Concat(plan.Export?.Prices ?? []).Select(c => c.Hourly).OfType<HourlyPrice>())
+        foreach (var gap in PriceGaps.Of(plan, NodaTime.Instant.FromUnixTimeSeconds(from), NodaTime.Instant.FromUnixTimeSeconds(until), input.Prices))
         {
-            if (!input.Prices.TryGetValue(hourly.Series, out var prices) || !prices.IsOnTheClock)
+            if (gap.FirstMissing is { } at)
             {
-                continue;
-            }
-
-            for (var index = prices.IndexAt(from); prices.StartOf(index) < until; index++)
-            {
-                if (prices.Price(hourly, index) is null)
-                {
-                    var at = NodaTime.Instant.FromUnixTimeSeconds(prices.StartOf(index));
-                    faults.Add(new($"/prices/{hourly.Series}", "The series must have a price for each interval of the bill, or the plan a rule for missing ones.", $"none at {at}"));
-                    break;
-                }
+                faults.Add(new($"/prices/{gap.Series}", "The series must have a price for each interval of the bill, or the plan a rule for missing ones.", $"none at {at}"));
             }
         }
     }

@@ -10,6 +10,22 @@ namespace ScheduleOpt.Tariffs;
 public sealed record PriceSeries(Instant Start, Duration Interval, IReadOnlyList<decimal?> PerKwh)
 {
     private const int DaysBack = 7;
+    private readonly int[] latest = LatestOf(PerKwh);
+
+    /// <summary>A price for each interval; none where it is missing. [currency/kWh]</summary>
+    public IReadOnlyList<decimal?> PerKwh
+    {
+        get;
+        init => (field, latest) = (value, LatestOf(value));
+    }
+    = PerKwh;
+
+    /// <summary>Series are equal where start, interval and list of prices are.</summary>
+    public bool Equals(PriceSeries? other) =>
+        other is not null && Start == other.Start && Interval == other.Interval && ReferenceEquals(PerKwh, other.PerKwh);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Start, Interval, PerKwh.Count);
 
     /// <summary>Whether start and interval are such that each second has one price.</summary>
     internal bool IsOnTheClock =>
@@ -39,19 +55,24 @@ public sealed record PriceSeries(Instant Start, Duration Interval, IReadOnlyList
         _ => null,
     };
 
-    private decimal? At(long index) => index >= 0 && index < PerKwh.Count ? PerKwh[(int)index] : null;
+    /// <summary>The price of an interval as published; none where it is missing.</summary>
+    internal decimal? At(long index) => index >= 0 && index < PerKwh.Count ? PerKwh[(int)index] : null;
 
-    private decimal? Previous(long index)
+    private decimal? Previous(long index) =>
+        index > 0 && latest.Length > 0 && latest[Math.Min(index, latest.Length) - 1] is >= 0 and var i ? PerKwh[i] : null;
+
+    // Index of the latest price up to each interval, -1 before the first: looked up, not searched, for each of many missing ones.
+    private static int[] LatestOf(IReadOnlyList<decimal?> prices)
     {
-        for (var i = Math.Min(index, PerKwh.Count) - 1; i >= 0; i--)
+        var latest = new int[prices.Count];
+        var found = -1;
+        for (var i = 0; i < latest.Length; i++)
         {
-            if (PerKwh[(int)i] is { } price)
-            {
-                return price;
-            }
+            found = prices[i] is null ? found : i;
+            latest[i] = found;
         }
 
-        return null;
+        return latest;
     }
 
     private decimal? DayBefore(long index)

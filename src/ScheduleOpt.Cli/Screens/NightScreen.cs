@@ -29,11 +29,11 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
 
     private void Situation()
     {
-        var (supply, vehicle) = (request.Supply, request.Vehicle);
+        var (supply, vehicle) = (request.Cars[0].Supply, request.Cars[0].Vehicle);
         screen.Say($"Asked {times.InFull(request.AsOf)}.");
         screen.Say(
-            $"Car: {Figures.Plain(vehicle.UsableEnergy.KilowattHours)} kWh usable, at {Figures.State(request.PlugIn.StateOfCharge.Fraction)}"
-            + (request.PlugIn.At > request.AsOf ? $" when it is plugged in, {times.Of(request.PlugIn.At)}." : ", plugged in."));
+            $"Car: {Figures.Plain(vehicle.UsableEnergy.KilowattHours)} kWh usable, at {Figures.State(request.Cars[0].PlugIn.StateOfCharge.Fraction)}"
+            + (request.Cars[0].PlugIn.At > request.AsOf ? $" when it is plugged in, {times.Of(request.Cars[0].PlugIn.At)}." : ", plugged in."));
         screen.Say(
             $"Supply: {supply.VoltageV} V{(supply.Phases == 3 ? ", 3 phases" : "")}, breaker {Figures.Plain(supply.BreakerA)} A, "
             + $"{(supply.Connection == SupplyConnection.Hardwired ? "hardwired" : "receptacle")}: "
@@ -133,7 +133,7 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
         table.Columns[0].NoWrap = true;
         foreach (var d in plan.Departures)
         {
-            var trip = request.Calendar.Trips.First(t => t.Departure == d.Departure);
+            var trip = request.Cars[0].Calendar.Trips.First(t => t.Departure == d.Departure);
             table.Row(
                 IsShort(d) ? new Style(Color.Yellow) : default(Style?),
                 times.Of(d.Departure),
@@ -147,7 +147,7 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
         screen.Draw(table);
         screen.Say(
             $"Needs: the trip with {Figures.Whole(100 * request.Options.TripConfidence)} % confidence at the temperature expected, and "
-            + $"{Figures.State(request.Vehicle.Minimum.Fraction)} left at home; or the target, if that is more.");
+            + $"{Figures.State(request.Cars[0].Vehicle.Minimum.Fraction)} left at home; or the target, if that is more.");
     }
 
     private static bool IsShort(DepartureForecast d) =>
@@ -172,8 +172,8 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
     {
         var notes = request.Warnings.Concat(plan.Warnings)
             .Concat(plan.GapIsFine ? [] : [$"This is within {Figures.Money(plan.Gap, currency)} of the least that can be reached."])
-            .Concat(request.Ignored.Take(5).Select(i => $"Not a trip: {(i.Label.Length > 0 ? i.Label : "an event")}, line {i.Line}: {i.Reason}"))
-            .Concat(request.Ignored.Count > 5 ? [$"{request.Ignored.Count - 5} more events of the calendar are not trips."] : [])
+            .Concat(request.Cars[0].Ignored.Take(5).Select(i => $"Not a trip: {(i.Label.Length > 0 ? i.Label : "an event")}, line {i.Line}: {i.Reason}"))
+            .Concat(request.Cars[0].Ignored.Count > 5 ? [$"{request.Cars[0].Ignored.Count - 5} more events of the calendar are not trips."] : [])
             .ToArray();
         if (notes.Length > 0)
         {

@@ -52,7 +52,7 @@ internal static class BillVerb
 
     private static int Answer(Surroundings surroundings, BillRequest request, bool asJson)
     {
-        var bill = Biller.Bill(request.RatePlan, request.Series, request.ReadingDates);
+        var bill = request.Bill();
         if (asJson)
         {
             JsonOutput.Write(surroundings, BillAnswerWriter.Write(request, bill));

@@ -85,7 +85,7 @@ internal static class ScheduleVerb
         new NightScreen(screen, request, question, plan, units).Draw();
         screen.Blank();
         screen.Heading("Cautions");
-        screen.List(Cautions.ForSupply(request.Supply));
+        screen.List(Cautions.ForSupply(request.Cars[0].Supply));
         if (isDemo)
         {
             screen.Say(DemoHousehold.Notice, "italic");

@@ -26,6 +26,10 @@ public sealed record YearCase
     /// <summary>The rate plans, at least one, all in one currency.</summary>
     public required IReadOnlyList<RatePlan> RatePlans { get; init; }
 
+    /// <summary>What is given beside a rate plan, by its identifier: choices, size of the service, price series over the whole year, events. Plans
+    /// without an entry have their defaults.</summary>
+    public IReadOnlyDictionary<string, BillInput> RatePlanInputs { get; init; } = new Dictionary<string, BillInput>();
+
     /// <summary>The behaviours, at least one, each at most once.</summary>
     public required IReadOnlyList<Behaviour> Behaviours { get; init; }
 

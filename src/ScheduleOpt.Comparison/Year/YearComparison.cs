@@ -51,7 +51,7 @@ public static class YearComparison
 
     private static YearCell Cell(YearFrame frame, YearTask task, YearRun run, PlanYear plan)
     {
-        var bill = Biller.Bill(plan.Plan, frame.House.Plus(run.Car));
+        var bill = Biller.Bill(plan.Plan, frame.House.Plus(run.Car), input: plan.Input);
         var correction = EndCorrection.Of(
             run.MissingKwh, bill.Total - plan.BillWithoutCar.Total, run.Energy.HomeStoredKwh, frame.Question.AwayPricePerKwh);
         IEnumerable<string> corrected = correction.Applies

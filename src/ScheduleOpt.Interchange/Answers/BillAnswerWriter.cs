@@ -1,6 +1,5 @@
 using System.Text.Json;
 using ScheduleOpt.Core;
-using ScheduleOpt.Interchange.RatePlans;
 using ScheduleOpt.Interchange.Requests;
 using ScheduleOpt.Tariffs;
 
@@ -13,6 +12,17 @@ public static class BillAnswerWriter
     public static byte[] Write(BillRequest request, Bill bill) => AnswerJson.Write(json =>
     {
         json.WriteString("ratePlan", bill.RatePlanId);
+        if (request.Input.Choices.Count > 0)
+        {
+            json.WriteStartObject("choices");
+            foreach (var (option, choice) in request.Input.Choices)
+            {
+                json.WriteString(option, choice);
+            }
+
+            json.WriteEndObject();
+        }
+
         json.WriteMoney("total", new Money(bill.Total, bill.Currency));
         json.WriteTotalsByPart(bill);
         json.WriteStartArray("periods");
@@ -22,6 +32,7 @@ public static class BillAnswerWriter
         }
 
         json.WriteEndArray();
+        CarriedStateWriter.Write(json, bill.State, request.RatePlan);
         json.WriteSentences("cautions", [Cautions.BillsAreEstimates]);
         json.WriteSentences("warnings", request.Warnings.Concat(bill.Warnings));
     });
@@ -65,7 +76,7 @@ public static class BillAnswerWriter
             }
 
             // Lines of a document inside a request are counted in a text that nobody sees.
-            if (line.Place?.Line is { } number && RatePlanLibrary.Find(request.RatePlan.Id) is not null)
+            if (line.Place?.Line is { } number && request.HasDocumentLines)
             {
                 json.WriteNumber("line", number);
             }

@@ -44,8 +44,8 @@ public static class ScheduleAnswerWriter
             WriteWindows(json, plan, currency, zone);
             WriteDepartures(json, request, plan);
             WriteIntervals(json, plan, zone);
-            json.WriteIgnored(request.Ignored);
-            json.WriteSentences("cautions", Cautions.ForSupply(request.Supply));
+            json.WriteIgnored(request.Cars.SelectMany(c => c.Ignored));
+            json.WriteSentences("cautions", Cautions.ForSupply(request.Cars[0].Supply));
             json.WriteSentences("warnings", request.Warnings.Concat(plan.Warnings));
         });
     }
@@ -103,7 +103,7 @@ public static class ScheduleAnswerWriter
         json.WriteStartArray("departures");
         foreach (var departure in plan.Departures)
         {
-            var trip = request.Calendar.Trips.First(t => t.Departure == departure.Departure);
+            var trip = request.Cars[0].Calendar.Trips.First(t => t.Departure == departure.Departure);
             json.WriteStartObject();
             json.WriteTime("departure", departure.Departure, request.Zone.Zone);
             if (trip.ShownDeparture is { } shown)

@@ -7,13 +7,7 @@ namespace ScheduleOpt.Interchange.Requests;
 /// <summary>Reads the body of <c>POST /v1/bills</c>.</summary>
 public static class BillRequestReader
 {
-    /// <summary>The most values of a series: two years and a half at a quarter of an hour, or what 1 MiB holds.</summary>
-    private const int MostValues = 100_000;
-
     private const int MostReadingDates = 120;
-
-    // Lists and sums of periods stay small; no meter is billed over more than this at once.
-    private static readonly Duration Longest = Duration.FromDays(5 * 366);
 
     /// <summary>Reads a request.</summary>
     /// <returns>The request, or every fault with its JSON pointer, what must hold and what was found.</returns>
@@ -25,44 +19,49 @@ public static class BillRequestReader
         return faults.Count > 0 ? Reading<BillRequest>.Refused(faults.ToList()) : request!;
     }
 
+    /// <summary>Reads the dates at whose start the meter is read.</summary>
+    internal static LocalDate[]? Dates(JsonField? field) =>
+        field?.Items(1, MostReadingDates, "dates")?.Select(RecurrenceReader.Date).OfType<LocalDate>().ToArray();
+
     private static BillRequest? Read(JsonField root)
     {
-        if (root.Members("ratePlan", "series", "readingDates") is not { } body)
+        if (root.Members("ratePlan", "series", "export", "prices", "events", "carriedState", "readingDates") is not { } body)
         {
             return null;
         }
 
         var warnings = new List<string>();
-        var plan = RatePlanChoice.Read(body.Required("ratePlan"));
-        var clock = new DocumentClock(plan is null ? null : new HouseholdZone(plan.Zone), warnings);
-        var series = Series(body.Required("series"), clock);
-        var dates = body.Optional("readingDates")?.Items(1, MostReadingDates, "dates")?
-            .Select(RecurrenceReader.Date).OfType<LocalDate>().ToArray();
-        return body.Faults.Count > 0 ? null : new BillRequest(plan!, series!, dates, warnings);
-    }
+        var chosen = RatePlanChoice.Read(body.Required("ratePlan"));
+        var clock = new DocumentClock(chosen is null ? null : new HouseholdZone(chosen.Plan.Zone), warnings);
+        var series = MeteredSeriesReader.Read(body.Required("series"), clock);
+        var export = MeteredSeriesReader.ReadExport(body.Optional("export"), clock, series);
+        var beside = new BesideThePlans(body, clock, chosen is null ? null : [chosen]);
+        var state = CarriedStateReader.Read(body.Optional("carriedState"), clock, chosen?.Plan);
+        var dates = Dates(body.Optional("readingDates"));
+        if (chosen is not null)
+        {
+            beside.CheckPrices(chosen, series is null ? null : new Interval(series.Start, series.End), "", warnings);
+        }
 
-    private static MeteredSeries? Series(JsonField? field, DocumentClock clock)
-    {
-        if (field?.Members("start", "intervalMinutes", "energyKwh") is not { } series)
+        if (body.Faults.Count > 0)
         {
             return null;
         }
 
-        var start = clock.Read(series.Required("start"), DocumentClock.Use.Departure);
-        var minutes = series.Number("intervalMinutes", new(1, 1440, "min") { Whole = true });
-        var energy = series.Required("energyKwh")?.Numbers(1, MostValues, new(0, 10_000, "kWh"));
-        if (start is not { } first || minutes is not { } length || energy is null)
+        warnings.AddRange(chosen!.Warnings);
+        if (chosen.ServiceKw is null && chosen.Made.CustomerCharges.Any(c => c.PerServiceKw))
         {
-            return null;
+            warnings.Add(FormattableString.Invariant($"{chosen.Plan.Id}: serviceKw is not given; the rate plan's {chosen.Plan.ServiceKw} kW is billed."));
         }
 
-        var interval = Duration.FromMinutes((long)length);
-        if (interval * energy.Length > Longest)
+        return new BillRequest
         {
-            series.Faults.Add(series.Pointer("energyKwh"), $"May cover at most {Longest.Days} days.", $"{energy.Length} x {length} min");
-            return null;
-        }
-
-        return MeteredSeries.FromKilowattHours(first.Instant, interval, energy);
+            RatePlan = chosen.Plan,
+            Series = series!,
+            ReadingDates = dates,
+            Input = beside.For(chosen) with { Export = export, State = state },
+            HasDocumentLines = chosen.HasLines,
+            Warnings = warnings,
+        };
     }
 }

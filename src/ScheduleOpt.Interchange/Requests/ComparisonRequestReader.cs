@@ -2,6 +2,7 @@ using NodaTime;
 using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Core.Driving;
 using ScheduleOpt.Core.Time;
+using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Interchange.Requests;
 
@@ -24,8 +25,8 @@ public static class ComparisonRequestReader
     private static ComparisonRequest? Read(JsonField root)
     {
         if (root.Members(
-            "timeZone", "year", "vehicle", "setUps", "ratePlans", "behaviours", "fixedStart", "calendar", "weather", "houseLoad",
-            "awayCharging", "options") is not { } body)
+            "timeZone", "year", "vehicle", "setUps", "ratePlans", "prices", "events", "behaviours", "fixedStart", "calendar", "weather",
+            "houseLoad", "awayCharging", "options") is not { } body)
         {
             return null;
         }
@@ -37,6 +38,7 @@ public static class ComparisonRequestReader
         var vehicle = VehicleReader.Read(body.Required("vehicle"));
         var setUps = SetUpReader.Read(body.Required("setUps"));
         var plans = RatePlanChoice.ReadList(body.Required("ratePlans"));
+        var beside = new BesideThePlans(body, clock, plans);
         var behaviours = BehaviourReader.Read(body.Required("behaviours"), body.Optional("fixedStart"), zone);
         var calendar = new CalendarReader(clock, VehicleReader.ExtendedLimitOf(vehicle))
             .Read(body.Required("calendar"), SpanOf(year, zone));
@@ -53,6 +55,16 @@ public static class ComparisonRequestReader
                 $"Must cover the whole of {y} for a comparison; hourly temperatures must have a value for each of its hours.");
         }
 
+        foreach (var chosen in plans ?? [])
+        {
+            // Those for the car's own meter are left out of a year.
+            if (chosen.Plan.Metering == Metering.WholeHouse)
+            {
+                beside.CheckPrices(chosen, SpanOf(year, zone), "", warnings);
+                warnings.AddRange(chosen.Warnings);
+            }
+        }
+
         if (body.Faults.Count > 0)
         {
             return null;
@@ -64,7 +76,8 @@ public static class ComparisonRequestReader
             Year = year!.Value,
             Vehicle = vehicle!,
             SetUps = setUps!,
-            RatePlans = plans!,
+            RatePlans = [.. plans!.Select(p => p.Plan)],
+            RatePlanInputs = plans!.ToDictionary(p => p.Plan.Id, beside.For),
             Behaviours = behaviours!,
             Calendar = new DrivingCalendar(calendar!.Trips),
             Weather = weather!.AsYear(year.Value, zone!)!,

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using System.Text.Json;
 
@@ -10,6 +11,7 @@ namespace ScheduleOpt.Interchange.Requests;
 internal readonly record struct JsonField(JsonElement Element, string Pointer, FaultList Faults)
 {
     private const int MostShown = 60;
+    private const NumberStyles ExactText = NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint;
 
     /// <summary>The pointer of a member or an item of a value.</summary>
     public static string Child(string pointer, string name) =>
@@ -33,6 +35,19 @@ internal readonly record struct JsonField(JsonElement Element, string Pointer, F
     /// <summary>An amount of money or a price, exact.</summary>
     public decimal? Price(Limits limits) =>
         Number(limits) is null ? null : Element.TryGetDecimal(out var price) ? price : Refuse<decimal>(limits.ToString());
+
+    /// <summary>An exact number within limits, as a number or as a decimal text such as "0.0512".</summary>
+    public decimal? Exact(Limits limits)
+    {
+        if (Element.ValueKind != JsonValueKind.String)
+        {
+            return Price(limits);
+        }
+
+        return decimal.TryParse(Element.GetString(), ExactText, CultureInfo.InvariantCulture, out var exact) && limits.Hold((double)exact)
+            ? exact
+            : Refuse<decimal>(limits.ToString());
+    }
 
     /// <summary>A text that is not empty.</summary>
     public string? Text(int most)
@@ -89,6 +104,33 @@ internal readonly record struct JsonField(JsonElement Element, string Pointer, F
         }
 
         return items;
+    }
+
+    /// <summary>The members of an object whose names the asker chooses; repeated ones are noted as faults.</summary>
+    public IReadOnlyList<(string Name, JsonField Field)>? Entries(int most, string what)
+    {
+        if (Element.ValueKind != JsonValueKind.Object || Element.GetPropertyCount() > most)
+        {
+            Fault($"Must be an object of at most {most} {what}, each under its name.");
+            return null;
+        }
+
+        var names = new HashSet<string>(StringComparer.Ordinal);
+        var entries = new List<(string, JsonField)>();
+        foreach (var property in Element.EnumerateObject())
+        {
+            var field = new JsonField(property.Value, Child(Pointer, Shortened(property.Name)), Faults);
+            if (names.Add(property.Name))
+            {
+                entries.Add((property.Name, field));
+            }
+            else
+            {
+                field.Faults.Add(field.Pointer, "Is given more than once; each name may be given once.");
+            }
+        }
+
+        return entries;
     }
 
     /// <summary>An array of numbers within limits.</summary>
