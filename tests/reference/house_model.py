@@ -2,11 +2,13 @@
 from bisect import bisect_right
 from dataclasses import dataclass
 
-from house_plan import HousePlan
+from house_plan import ENDLESS, HousePlan
 from house_request import Series, read_house
 from household_time import hours
 from interval_model import boundaries, horizon, on_grid, step_values
 from rate_plan_prices import price_steps
+
+TINY = 1e-9
 
 
 @dataclass
@@ -31,7 +33,6 @@ class HouseModel:
     export_price: list
     carbon: list             # n, per kWh imported
     terms: list
-    house_kwh: object        # (from, until) -> kWh that the house imports without its cars
 
     @property
     def count(self):
@@ -81,10 +82,11 @@ def build_house_model(request, mutant=""):
     if mutant == "carbonDropped":
         carbon = [0.0] * len(carbon)
 
-    cars = [car_on_grid(car, bounds, import_price, mutant) for car in house.cars]
-    length = [hours(b - a) for a, b in zip(bounds, bounds[1:])]
-    return HouseModel(house, bounds, length, [house.net(t) for t in bounds[:-1]], cars, import_price, export_price, carbon,
-                      plan.terms if plan else [], plan.expected_kwh if plan else None)
+    length, net = [hours(b - a) for a, b in zip(bounds, bounds[1:])], [house.net(t) for t in bounds[:-1]]
+    room = [ENDLESS if house.import_limit is None else max(0.0, house.import_limit - kw) for kw in net]
+    cars = [car_on_grid(car, bounds, import_price, room, mutant) for car in house.cars]
+    return HouseModel(house, bounds, length, net, cars, import_price, export_price, carbon,
+                      plan.terms if plan else [])
 
 
 def changed(value, instants):
@@ -107,19 +109,22 @@ def common_end(house, mutant=""):
     return end
 
 
-def car_on_grid(car, bounds, import_price, mutant=""):
+def car_on_grid(car, bounds, import_price, room, mutant=""):
+    """A car's powers: none where what the import limit leaves it alone is less than it can be set to."""
     model = on_grid(car.household, bounds, import_price, mutant)
     vehicle = car.household.vehicle
     most, least, losses = [], [], []
     for i in range(model.count):
         heating = min(vehicle.heating_max, vehicle.heating_slope * max(0.0, vehicle.heating_below - model.celsius[i]))
         loss = vehicle.overhead + heating
-        wall = model.wall[i] if model.rate[i] > 0 else 0.0
-        floor = wall
-        if car.adjustable and model.home[i]:
-            floor = min(wall, max(car.volts * vehicle.minimum_current / 1000, loss / vehicle.eta))
-            loss = 0.0 if mutant == "overheadDroppedWhenAdjustable" else loss
-        most.append(wall)
-        least.append(floor)
+        high = low = model.wall[i] if model.rate[i] > 0 else 0.0
+        if model.home[i] and high > 0:
+            if car.adjustable:
+                low, high = max(car.volts * vehicle.minimum_current / 1000, loss / vehicle.eta), min(high, room[i])
+            if high > room[i] + TINY or high < low - TINY or vehicle.eta * high <= loss:
+                low = high = 0.0
+            loss = 0.0 if car.adjustable and mutant == "overheadDroppedWhenAdjustable" else loss
+        most.append(high)
+        least.append(min(low, high))
         losses.append(loss)
     return Car(car.name, model, car.volts, most, least, losses, car.adjustable)

@@ -6,7 +6,6 @@ doesn't give of the drive; for each departure v, what is missing of the wish. Fo
 Cost is the bill with the cars less the bill without them, plus what stops and emissions cost.
 """
 from house_plan import ENDLESS, BandTerm, BlockTerm, DemandTerm, MinimumTerm
-from household_time import hours
 from mixed_program import MixedProgram
 
 SEPARATE_ABOVE = 1e-6        # kWh: a sum below this is not looked at departure by departure
@@ -155,28 +154,25 @@ class HouseProgram(MixedProgram):
         self._charge(period.start, {chosen: r[2] for (chosen, _), r in zip(found, regions)}, -term.amount if holds else 0.0)
 
     def _demand(self, term):
-        m, averages, without_cars = self.model, [], [term.measured]
+        m, averages, alone = self.model, [], [term.measured]
         for a, b in term.windows:
-            span, average, fixed, alone = hours(b - a), {}, 0.0, 0.0
-            for i, d in m.overlap(a, b):
-                alone += m.imported(i) * d / span
+            inside = m.overlap(a, b)                        # what of an average lies outside of the horizon is taken to be like the rest
+            span, average = sum(d for _, d in inside), {}
+            for i, d in inside:
                 if self.mutant == "demandOfCarAlone":
                     average.update({c.p[i]: d / span for c in self.cars if c.car.model.home[i]})
                 else:
                     average[self.imp[i]] = d / span
-            for outside in ((a, m.bounds[0]), (m.bounds[-1], b)):
-                if outside[0] < outside[1]:
-                    fixed += m.house_kwh(max(a, outside[0]), min(b, outside[1])) / span
-            averages.append((average, fixed))
-            without_cars.append(alone + fixed)
-        # Without charging nothing is charged: an average of the house alone that no hour of the expected load shows is there all the same.
-        base = max(*without_cars, term.floor)
+            averages.append(average)
+            alone.append(sum(m.imported(i) * d / span for i, d in inside))
+        # Without charging nothing is added, though an average of the house alone may be more than any hour of the expected load.
+        base = max(*alone, term.floor)
         if averages:
             ahead = [(limit, price) for limit, price in term.blocks if limit > base]
             convex = all(a[1] <= b[1] for a, b in zip(ahead, ahead[1:]))
             cost = self._pieces(base, ahead, max(self.high[c] for c in self.imp) + sum(max(c.car.most) for c in self.cars), convex)
-            for average, fixed in averages:
-                self.add_at_most({**average, **dict.fromkeys(cost, -1.0)}, base - fixed)
+            for average in averages:
+                self.add_at_most({**average, **dict.fromkeys(cost, -1.0)}, base)
             self._charge(term.period.start, cost)
 
     def _minimum(self, term):

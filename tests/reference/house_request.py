@@ -103,10 +103,10 @@ def read_house(request, mutant=""):
     zone = zone_of(request["timeZone"])
     options = request.get("options", {})
     one = [{k: request[k] for k in ("vehicle", "supply", "plugIn", "calendar")}] if "cars" not in request else request["cars"]
-    cars = [read_car(request, car, i, mutant) for i, car in enumerate(one)]
+    circuit = read_circuit(request.get("sharedCircuit"))
+    cars = [read_car(request, car, i, circuit, mutant) for i, car in enumerate(one)]
     load = None if mutant == "houseLoadDropped" else read_load(request.get("houseLoad"), zone)
     solar = None if mutant == "solarDropped" else read_series(request.get("solar"), "powerKw", zone)
-    circuit = read_circuit(request.get("sharedCircuit"))
     used = 0.0 if mutant == "blockUseSoFarIgnored" else options.get("usedSoFarKwh", 0.0)
     plan = request["ratePlan"]
     return House(
@@ -117,7 +117,7 @@ def read_house(request, mutant=""):
         in_time_order=cars[0].household.in_time_order)
 
 
-def read_car(request, car, number, mutant):
+def read_car(request, car, number, circuit, mutant):
     options = dict(request.get("options", {}))
     if "targetStateOfCharge" in car:
         options["targetStateOfCharge"] = car["targetStateOfCharge"]
@@ -128,6 +128,9 @@ def read_car(request, car, number, mutant):
             leg.kwh = 0.0
     running = {**options.get("running", {}), **car.get("running", {})}
     volts = 690.0 if car["supply"].get("phases", 1) == 3 else float(car["supply"]["voltageV"])
+    if circuit is not None:                                 # what all may take together, each alone may not exceed
+        most = volts * circuit / 1000
+        household.wall_kw = 0.0 if circuit < household.vehicle.minimum_current else min(household.wall_kw, most)
     return CarRequest(car.get("name", f"car {number + 1}"), household, volts, running.get("adjustable", False))
 
 

@@ -52,6 +52,10 @@ class RandomHouse(RandomRequest):
         if self.has("TwoCars", "twoCars", "sharedCircuit", "everything") or self.kind == "importLimit" and rng.random() < 0.6:
             later = self.start + rng.choice([0, 0, rng.randrange(10, 600) * MINUTE])
             cars.append(self._car("second car", later))
+            if self.kind in LIMITED:                        # cars on one circuit have one voltage to neutral
+                cars[1]["supply"] = dict(cars[0]["supply"])
+                if cars[0]["supply"]["phases"] == 3 and rng.random() < 0.4:
+                    cars[1]["supply"].update({"voltageV": 230, "phases": 1})
         self.start = first
         document = {"asOf": with_offset(self.as_of, self.zone), "timeZone": self.zone_name}
         if len(cars) == 1 and rng.random() < 0.8:

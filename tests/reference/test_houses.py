@@ -176,10 +176,14 @@ class Blocks(unittest.TestCase):
 
 class Limits(unittest.TestCase):
     def test_import_limit_leaves_the_car_what_the_house_does_not_take(self):
-        # Limit 5, house 4 and 7 kW: 1 kWh in the first hour, none in the second (the house alone passes the limit): 5 of 6 missing.
-        s = solved(house(6, flat(), load=load_of(4, 7), importLimitKw=5))
-        self.assertAlmostEqual(5.0, s.sum_target, 6)
-        self.assertAlmostEqual(0.2, s.cost, 6)
+        # Limit 6, house 4 and 7 kW: 2 kWh in the first hour, none in the second (the house alone passes the limit): 4 of 6 missing.
+        request = house(6, flat(), load=load_of(4, 7), importLimitKw=6, options={"running": {"adjustable": True}})
+        s = solved(request)
+        self.assertAlmostEqual(4.0, s.sum_target, 6)
+        self.assertAlmostEqual(0.4, s.cost, 6)
+        # 1 kW is less than 6 A at 240 V, and a current that can't be set is 25 A: neither ever charges.
+        self.assertAlmostEqual(6.0, solved({**request, "importLimitKw": 5}).sum_target, 6)
+        self.assertAlmostEqual(6.0, solved(house(6, flat(), load=load_of(4, 7), importLimitKw=6)).sum_target, 6)
 
     def two(self, first_kwh, second_kwh, first_by="12T01:00", second_by="12T01:00", **more):
         request = house(first_kwh, flat(), **more)
