@@ -1,0 +1,17 @@
+namespace ScheduleOpt.Scheduling.Solvers;
+
+/// <summary>When integers are given up: counted in nodes of the search, so that equal input gives equal answers.</summary>
+/// <param name="Nodes">The most nodes.</param>
+/// <param name="RelativeGap">The search ends when objective and bound differ by no more than this share.</param>
+/// <param name="AbsoluteGap">Or by no more than this. [currency]</param>
+/// <param name="GuardMilliseconds">A guard by the clock, far above what nodes take; an answer that it cut short says so.</param>
+internal sealed record SolveLimit(int Nodes, double RelativeGap, double AbsoluteGap, int GuardMilliseconds)
+{
+    public static SolveLimit Default { get; } = new(400, 5e-4, 5e-4, 2000);
+
+    /// <summary>For binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
+    public static SolveLimit Relaxation { get; } = new(2000, 1e-6, 1e-6, 2000);
+
+    public string ScipParameters => FormattableString.Invariant(
+        $"limits/nodes = {Nodes}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n");
+}
