@@ -1,0 +1,23 @@
+using ScheduleOpt.Interchange.Requests;
+using ScheduleOpt.Scheduling.Households;
+
+namespace ScheduleOpt.Reference.Tests;
+
+/// <summary>The one place where these tests touch the engine for whole houses: a request of POST /v1/schedules in, the bound out.</summary>
+internal static class HouseUnderTest
+{
+    /// <summary>Reads the request, builds the household's problem and solves steps 1a, 1b and 2 without the rules of running.</summary>
+    public static EngineAnswer Answer(string requestJson)
+    {
+        var reading = ScheduleRequestReader.Read(JsonText.Read(requestJson).Value);
+        Assert.True(reading.IsRead, reading.IsRead ? "" : string.Join("; ", reading.Faults.Select(f => $"{f.Pointer}: {f.Rule} Found: {f.Found}")));
+        var problem = HouseholdProblemBuilder.Build(ScheduleQuestion.HouseholdOf(reading.Value));
+        var relaxed = HouseholdRelaxation.Solve(problem, reading.Value.Options.ShortfallOrder);
+        Assert.False(relaxed.LimitReached);
+        return new(
+            [.. relaxed.Shortfalls.TripKwh.SelectMany(car => car)],
+            [.. relaxed.Shortfalls.TargetKwh.SelectMany(car => car)],
+            double.NaN,
+            relaxed.Objective);
+    }
+}
