@@ -10,7 +10,7 @@ internal static class HouseUnderTest
     public static EngineAnswer Answer(string requestJson)
     {
         var reading = ScheduleRequestReader.Read(JsonText.Read(requestJson).Value);
-        Assert.True(reading.IsRead, reading.IsRead ? "" : string.Join("; ", reading.Faults.Select(f => $"{f.Pointer}: {f.Rule} Found: {f.Found}")));
+        Assert.True(reading.IsRead, reading.IsRead ? "" : string.Join("; ", reading.Faults));
         var problem = HouseholdProblemBuilder.Build(ScheduleQuestion.HouseholdOf(reading.Value));
         var relaxed = HouseholdRelaxation.Solve(problem, reading.Value.Options.ShortfallOrder);
         Assert.False(relaxed.LimitReached);

@@ -5,6 +5,7 @@ load of the house and the use so far. All amounts include the percentages on the
 """
 from dataclasses import dataclass
 from datetime import date, timedelta, timezone
+from math import gcd
 
 from household_time import HOUR, MINUTE, RequestError, changes, hours, offset_at, readings, to_local
 from rate_plan_document import CHARGE_KEYS, KNOWN, PlanCalendar, RatePlan, only
@@ -211,14 +212,23 @@ class HousePlan(RatePlan):
             self.terms.append(DemandTerm(period, self.demand_windows(charge, period), measured, floor, priced))
 
     def measured_kw(self, charge, period):
-        """Highest hour of the expected import: hourly values are their own averages."""
-        first, highest = self.expected_from(period), 0.0
+        """Highest average of the expected import. Intervals that are longer than the averages stand by themselves."""
+        first, even = self.expected_from(period), self.even_minutes() * MINUTE
+        step = max(even, charge["averagingMinutes"] * MINUTE)
+        origin, highest = self.expected_from(self.periods[0]) if step == even else 0, 0.0
         for a, b in self.hours_of(charge, first, period.end):
-            t = first + -(-(a - first) // HOUR) * HOUR
-            while t < b and t + HOUR <= period.end:
-                highest = max(highest, self.expected_kwh(t, t + HOUR))
-                t += HOUR
+            t = a + (origin - a) % step
+            while t < b and t + step <= period.end:
+                highest = max(highest, self.expected_kwh(t, t + step) / hours(step))
+                t += step
         return highest
+
+    def even_minutes(self):
+        """The longest intervals in which load and sun are even."""
+        solar, load = self.house.solar, self.house.load
+        if solar is None or load is None:
+            return 60
+        return gcd(60, solar.interval // MINUTE, (solar.start - load.first_hour(self.start)) // MINUTE)
 
     def ratchet_kw(self, charge, period):
         ratchet = charge.get("ratchet")

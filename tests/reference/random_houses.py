@@ -142,7 +142,8 @@ class RandomHouse(RandomRequest):
             price = next((c["pricePerKwh"] for c in plan["energyCharges"]), 0.1)
             add_minimum(rng, plan, 12.5 + use * price)
         if self.has("band"):
-            add_band(rng, plan, use)
+            options["usedSoFarKwh"] = rng.choice([0, 12, 100, 250.5])
+            add_band(rng, plan, use + options["usedSoFarKwh"])
         return plan
 
     def _past_peak(self):

@@ -146,12 +146,21 @@ internal sealed partial class HouseholdProgram : IDisposable
     public double MinimiseAndHold(LinearSum sum)
     {
         var least = Minimise(sum);
-        if (!sum.IsConstant && HasSolution)
+        if (HasSolution)
         {
-            sum.Require(solver, -Infinity, least + HeldWithin);
+            Hold(sum, least);
         }
 
         return double.IsInfinity(least) ? 0 : least;
+    }
+
+    /// <summary>Holds a sum at a value.</summary>
+    public void Hold(LinearSum sum, double least)
+    {
+        if (!sum.IsConstant)
+        {
+            sum.Require(solver, -Infinity, least + HeldWithin);
+        }
     }
 
     public LinearSum BelowSum => below;

@@ -82,8 +82,10 @@ internal static class StrictOrder
 
             if (order == ShortfallOrder.LeastTotal)
             {
-                program.MinimiseAndHold(all);
+                // Read before the hold is added: a changed programme has no values.
+                var total = program.Minimise(all);
                 var held = program.Shortfalls();
+                program.Hold(all, total);
                 Take(found == least.TripKwh ? held.TripKwh : held.TargetKwh, found);
             }
             else if (program.Minimise(all) <= HouseholdShortfalls.Counts)
