@@ -104,11 +104,13 @@ internal static class StrictOrder
 
     private static void Take(double[][] from, double[][] into)
     {
+        // Rounded one by one their sum could be less than can be held.
+        var isNone = Rounded(from.Sum(car => car.Sum())) == 0;
         for (var c = 0; c < into.Length; c++)
         {
             for (var k = 0; k < into[c].Length; k++)
             {
-                into[c][k] = Rounded(from[c][k]);
+                into[c][k] = isNone ? 0 : from[c][k];
             }
         }
     }
