@@ -37,7 +37,7 @@ internal sealed class NightScreen(Screen screen, ScheduleRequest request, NightQ
         screen.Say(
             $"Supply: {supply.VoltageV} V{(supply.Phases == 3 ? ", 3 phases" : "")}, breaker {Figures.Plain(supply.BreakerA)} A, "
             + $"{(supply.Connection == SupplyConnection.Hardwired ? "hardwired" : "receptacle")}: "
-            + $"charges with {Figures.Plain(Math.Round(plan.CurrentA, 1))} A, {Figures.Number(plan.PowerKw)} kW.");
+            + $"charges with {Figures.Plain(Math.Round(plan.FullCurrentA, 1))} A, {Figures.Number(plan.FullPowerKw)} kW.");
         screen.Say($"Rate plan: {request.RatePlan.Name}, {request.RatePlan.Utility}.");
     }
 

@@ -1,4 +1,5 @@
 using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Households;
 using ScheduleOpt.Scheduling.Windows;
 
 namespace ScheduleOpt.Comparison.Tonight;
@@ -14,11 +15,14 @@ public sealed record NightPlan
     /// <summary>Charging windows at home, in order, to the end of the horizon.</summary>
     public required IReadOnlyList<ChargingWindow> Windows { get; init; }
 
-    /// <summary>Current while charging. [A, per phase]</summary>
-    public required double CurrentA { get; init; }
+    /// <summary>The windows as runs of one current: it changes where a limit by hours begins or ends.</summary>
+    public required IReadOnlyList<CurrentStep> Steps { get; init; }
 
-    /// <summary>Power while charging, away from the taper. [kW, wall]</summary>
-    public required double PowerKw { get; init; }
+    /// <summary>Full current of the supply; limits by hours may leave less. [A, per phase]</summary>
+    public required double FullCurrentA { get; init; }
+
+    /// <summary>Power at the full current, away from the taper. [kW, wall]</summary>
+    public required double FullPowerKw { get; init; }
 
     /// <summary>The problem that was solved: intervals, prices, temperatures and limits.</summary>
     public required ChargingProblem Problem { get; init; }

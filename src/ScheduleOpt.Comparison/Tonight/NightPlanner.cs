@@ -1,6 +1,7 @@
 using NodaTime;
 using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Households;
 using ScheduleOpt.Scheduling.Solvers;
 using ScheduleOpt.Scheduling.Windows;
 
@@ -37,7 +38,7 @@ public static class NightPlanner
             warnings.Add("The schedule did not pass its own check; this one charges on arrival instead.");
         }
 
-        AddWarnings(question.Case, problem, warnings);
+        AddWarnings(question.Case, problem, replay, warnings);
         var cost = replay.CostAt(problem);
         var storedAtEnd = Math.Min(problem.OrdinaryKwh, replay.StoredKwh[^1]);
         var departures = Departures(question.Case, problem, replay);
@@ -47,15 +48,16 @@ public static class NightPlanner
                 ? NightOutcome.Short
                 : NightOutcome.Ready,
             Windows = runnable,
-            CurrentA = question.Case.Supply?.ChargingCurrentA(question.Case.Vehicle) ?? 0,
-            PowerKw = question.Case.Supply?.ChargingPower(question.Case.Vehicle).Kilowatts ?? 0,
+            Steps = CurrentSteps.Of(problem.Boundaries, problem.MostA, runnable),
+            FullCurrentA = question.Case.Supply?.ChargingCurrentA(question.Case.Vehicle) ?? 0,
+            FullPowerKw = question.Case.Supply?.ChargingPower(question.Case.Vehicle).Kilowatts ?? 0,
             Problem = problem,
             Shares = SharesOf(problem, replay),
             Replay = replay,
             Cost = cost,
             CostOnArrival = onArrival.Replay.CostAt(problem),
             ExtraEndKwhOnArrival = onArrival.Replay.StoredKwh[^1] - replay.StoredKwh[^1],
-            BoundCost = bound.Objective + (problem.EndValuePerKwh * storedAtEnd),
+            BoundCost = bound.Objective + problem.WarmUpCost() + (problem.EndValuePerKwh * storedAtEnd),
             Departures = departures,
             LimitReached = bound.LimitReached,
             Warnings = warnings,
@@ -67,8 +69,11 @@ public static class NightPlanner
         ScheduleCheck.Findings(problem, new ScheduleClaim
         {
             VoltsAcrossPhases = question.Supply?.VoltsAcrossPhases ?? 0,
-            CurrentA = question.Supply?.ChargingCurrentA(question.Vehicle) ?? 0,
+            CurrentA = problem.MostA,
             ContinuousRatingA = question.Supply?.ContinuousRatingA ?? 0,
+            MinimumCurrentA = question.Vehicle.MinimumCurrentA,
+            NoCharging = question.NoCharging,
+            CurrentLimits = question.CurrentLimits,
             OnHours = replay.OnHours,
             StoredKwh = replay.StoredKwh,
             TripShortfallKwh = replay.TripShortfallKwh,
@@ -139,11 +144,21 @@ public static class NightPlanner
     /// <summary>Windows begin and end on a whole second: what that leaves is no shortfall.</summary>
     private static double Called(double shortfallKwh) => shortfallKwh > NegligibleKwh ? shortfallKwh : 0;
 
-    private static void AddWarnings(ChargingCase question, ChargingProblem problem, List<string> warnings)
+    private static void AddWarnings(ChargingCase question, ChargingProblem problem, ReplayResult replay, List<string> warnings)
     {
         if (question.Supply is { } supply && supply.ChargingCurrentA(question.Vehicle) <= 0)
         {
             warnings.Add($"The circuit leaves less than the car's minimum current of {question.Vehicle.MinimumCurrentA} A: it can't charge here.");
+        }
+
+        for (var k = 0; k < problem.Departures.Length; k++)
+        {
+            var departure = problem.Departures[k];
+            var isReady = replay.TargetShortfallKwh[k] <= NegligibleKwh;
+            if (isReady && (!departure.MarginKept || replay.StoredKwh[departure.DueBoundary] < departure.RequiredKwh - NegligibleKwh))
+            {
+                warnings.Add($"The finish margin can't be kept before the departure of {problem.Boundaries[departure.Boundary]}; the energy is there by the departure itself.");
+            }
         }
 
         if (!question.Temperatures.Covers(question.Start, question.End))

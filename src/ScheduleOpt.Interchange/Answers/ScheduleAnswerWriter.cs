@@ -27,8 +27,8 @@ public static class ScheduleAnswerWriter
             json.WriteTime("start", plan.Problem.Boundaries[0], zone);
             json.WriteTime("end", plan.Problem.Boundaries[^1], zone);
             json.WriteString("ratePlan", request.RatePlan.Id);
-            json.WriteRounded("currentA", plan.CurrentA, PowerDigits);
-            json.WriteRounded("powerKw", plan.PowerKw, PowerDigits);
+            json.WriteRounded("currentA", plan.FullCurrentA, PowerDigits);
+            json.WriteRounded("powerKw", plan.FullPowerKw, PowerDigits);
             WriteReadyAt(json, plan.Departures.Count > 0 ? plan.Departures[0].ReadyAt : null, zone);
             WriteShortfalls(
                 json,
@@ -87,8 +87,8 @@ public static class ScheduleAnswerWriter
             json.WriteStartObject();
             json.WriteTime("start", window.Start, zone);
             json.WriteTime("end", window.End, zone);
-            json.WriteRounded("currentA", plan.CurrentA, PowerDigits);
-            json.WriteRounded("powerKw", plan.PowerKw, PowerDigits);
+            json.WriteRounded("currentA", plan.FullCurrentA, PowerDigits);
+            json.WriteRounded("powerKw", plan.FullPowerKw, PowerDigits);
             json.WriteRounded("energyKwh", window.WallKwh, KwhDigits);
             json.WriteMoney("cost", Money(window.Cost, currency));
             json.WriteEndObject();

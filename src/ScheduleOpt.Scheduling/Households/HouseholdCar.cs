@@ -14,4 +14,11 @@ public sealed record HouseholdCar(
 /// <summary>A circuit that cars share.</summary>
 /// <param name="Cars">Indexes of its cars, two or more.</param>
 /// <param name="MostA">The current that all of them together may take, at most its continuous rating. [A, per phase]</param>
-public sealed record SharedCircuit(IReadOnlyList<int> Cars, double MostA);
+public sealed record SharedCircuit(IReadOnlyList<int> Cars, double MostA)
+{
+    /// <summary>Current that warming before departures takes of it in each interval, so that charging has as much less; none: none. [A, per phase]</summary>
+    public double[]? TakenA { get; init; }
+
+    /// <summary>The current that charging may take in an interval. [A, per phase]</summary>
+    public double LeftA(int interval) => Math.Max(0, MostA - (TakenA?[interval] ?? 0));
+}

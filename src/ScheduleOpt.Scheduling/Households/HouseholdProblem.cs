@@ -9,7 +9,7 @@ namespace ScheduleOpt.Scheduling.Households;
 /// bill without charging: energy at import and export prices, plus what each term of <see cref="Terms"/> adds, plus the carbon price. The mathematics is in the
 /// README of this project.
 /// </remarks>
-public sealed class HouseholdProblem
+public sealed record HouseholdProblem
 {
     /// <summary>Boundaries of the intervals, in order; n + 1. Every car's problem has the same.</summary>
     public required Instant[] Boundaries { get; init; }
@@ -20,7 +20,7 @@ public sealed class HouseholdProblem
     /// <summary>The cars, one at least, in the order in which equal wishes are served.</summary>
     public required IReadOnlyList<HouseholdCar> Cars { get; init; }
 
-    /// <summary>Expected load of the rest of the house. [kW] Zero or more.</summary>
+    /// <summary>Expected load of the rest of the house, warming before departures included. [kW] Zero or more.</summary>
     public required double[] HouseKw { get; init; }
 
     /// <summary>Expected solar production. [kW] Zero or more; what house and cars don't take is exported.</summary>
@@ -43,6 +43,9 @@ public sealed class HouseholdProblem
 
     /// <summary>Parts of the bill that a price per kWh does not say, over whole billing periods; the grid is cut where their hours and averages begin and end.</summary>
     public IReadOnlyList<PriceTerm> Terms { get; init; } = [];
+
+    /// <summary>What warming before departures adds to bill and carbon price; no schedule changes it, and the cost of a schedule leaves it out. [currency]</summary>
+    public double WarmUpCost { get; init; }
 
     /// <summary>Number of intervals n.</summary>
     public int Count => Hours.Length;

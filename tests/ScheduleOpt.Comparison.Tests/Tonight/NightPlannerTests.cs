@@ -19,7 +19,7 @@ public class NightPlannerTests
             var question = RandomCases.Case(seed);
             var plan = NightPlanner.Plan(new NightQuestion(question));
             Assert.True(plan.CheckFindings.Count == 0, $"seed {seed}: {string.Join("; ", plan.CheckFindings)}");
-            Assert.True(plan.CurrentA <= (question.Supply?.ContinuousRatingA ?? 0) + 1e-9, $"seed {seed}");
+            Assert.True(plan.FullCurrentA <= (question.Supply?.ContinuousRatingA ?? 0) + 1e-9, $"seed {seed}");
             Assert.True(plan.Windows.Zip(plan.Windows.Skip(1)).All(p => p.First.End <= p.Second.Start), $"seed {seed}: windows overlap");
             fine += plan.GapIsFine ? 1 : 0;
             worst = Math.Max(worst, plan.Gap);
