@@ -71,9 +71,9 @@ public static class HouseholdScheduler
         for (var c = 0; c < model.Cars.Length; c++)
         {
             var (kw, shares) = (run.Powers.WallKw[c], run.Powers.Share[c]);
-            var currents = CurrentSteps.Currents(model.Cars[c], kw, shares);
+            var currents = Running.CurrentSteps.Currents(model.Cars[c], kw, shares);
             cars.Add(new(
-                currents, shares, CurrentSteps.Of(model.Cars[c], currents, shares), run.StoredKwh[c], run.Shortfalls.TripKwh[c], run.Shortfalls.TargetKwh[c]));
+                currents, shares, Running.CurrentSteps.Of(model.Cars[c], currents, shares), run.StoredKwh[c], run.Shortfalls.TripKwh[c], run.Shortfalls.TargetKwh[c]));
         }
 
         return new(cars, run.BillCost + run.CarbonCost, run.BillCost, run.Objective, bound, route, stopped);

@@ -103,6 +103,9 @@ internal static class SimpleNight
             MinimumKwh = problem.MinimumKwh,
             EndValuePerKwh = problem.EndValuePerKwh,
             FinalKwh = problem.FinalKwh,
+            MostA = problem.MostA,
+            WarmUpKw = problem.WarmUpKw,
+            Ageing = problem.Ageing,
             Constants = problem.Constants,
         };
     }
