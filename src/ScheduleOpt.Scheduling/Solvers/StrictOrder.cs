@@ -11,6 +11,7 @@ internal sealed record OrderedOptimum(
 internal static class StrictOrder
 {
     private const double WiderRoom = 1e-6;
+    private const double LeastRoom = 1e-8;
 
     /// <summary>Solves a plan.</summary>
     /// <param name="plan">What is decided already.</param>
@@ -27,7 +28,13 @@ internal static class StrictOrder
 
         var least = Least(plan, order, limit);
         var answer = Costs(plan, least, order, limit, null);
-        return answer.IsSolved ? answer : Costs(plan, Loosened(least), order, limit, WiderRoom);
+        // A hold can be tighter than the solver's own rounding: then with as little more room as it needs.
+        for (var room = LeastRoom; !answer.IsSolved && room <= 2 * WiderRoom; room *= 10)
+        {
+            answer = Costs(plan, Loosened(least), order, limit, room);
+        }
+
+        return answer;
     }
 
     /// <summary>Step 2 with shortfalls held.</summary>
