@@ -21,12 +21,16 @@ def add_demand(rng, plan, windowed, ratchet=False):
         charge["minimumKw"] = rng.choice([1, 3, 6])
     if ratchet:
         charge["ratchet"] = {"percent": rng.choice([50, 60, 80]), "months": 11}
-    charge["per"] = rng.choice(["billingPeriod", "billingPeriod", "month"])
+    charge["per"] = rng.choice(["billingPeriod", "billingPeriod", "month", "day"])
+    if charge["per"] == "day":
+        for block in charge.get("blocks", [charge]):
+            block["pricePerKw"] = round(block["pricePerKw"] / 30, 4)
+    if "seasons" in plan and rng.random() < 0.5:
+        charge["seasons"] = ["summer"]
     plan["demandCharges"] = [charge]
     if rng.random() < 0.5:
         for tax in plan.get("taxes", []):
             tax["on"]["parts"] = tax["on"]["parts"] + ["demandCharge"]
-    return charge
 
 
 def add_calendar(plan, begin, end):
@@ -54,6 +58,8 @@ def add_blocks(rng, plan, around, rising):
         for key in ("periods", "windows", "defaultPeriod", "dayTypes", "holidays", "seasons"):
             plan.pop(key, None)
         plan["energyCharges"] = [{"name": "Energy", "limitPer": rng.choice(["billingPeriod", "month"]), "blocks": blocks}]
+        if rng.random() < 0.15:
+            plan["energyCharges"][0]["wholeUse"] = True
 
 
 def add_export(rng, plan, above):
@@ -64,6 +70,8 @@ def add_export(rng, plan, above):
     if above and rng.random() < 0.5 and "periods" in plan:
         credits = [{"name": "Export at peak", "periods": ["peak"], "pricePerKwh": worth}, {"name": "Export", "pricePerKwh": 0.01}]
     plan["export"] = {"kind": "netBilling", "prices": credits}
+    for tax in plan.get("taxes", []) if rng.random() < 0.3 else ():
+        tax["on"]["parts"] = tax["on"]["parts"] + ["exportCredit"]
 
 
 def add_minimum(rng, plan, around):

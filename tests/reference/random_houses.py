@@ -32,6 +32,8 @@ class RandomHouse(RandomRequest):
         scenario = "ordinary"
         if kind == "demandClockChange":
             scenario = rng.choice(["gapDeparture", "ambiguousReturn"])
+        if kind == "sharedCircuit":
+            scenario = "backToBack"                         # little time at home: both cars are short
         super().__init__(rng, scenario)
         self.kind = kind
         while self.zone_name not in ZONES:                  # an hour of standard time is none of the legal clock on Lord Howe
@@ -64,6 +66,8 @@ class RandomHouse(RandomRequest):
         else:
             document["cars"], running = cars, {"adjustable": rng.random() < 0.5}
         document["options"] = {**self._options(), "running": running}
+        if self.has("sharedCircuit"):                       # who is served first can show
+            document["options"]["shortfallOrder"] = "inTimeOrder"
         document["weather"] = self._weather()
         self._add_house(document)
         document["ratePlan"] = self._plan(document)
@@ -76,7 +80,8 @@ class RandomHouse(RandomRequest):
         vehicle = self._vehicle()
         soc = self._state_of_charge(vehicle)
         if self.kind in LIMITED:                            # below the minimum a limit of several cars leaves no order of charging
-            soc = max(soc, vehicle.get("minimumStateOfCharge", 0.1))
+            least = vehicle.get("minimumStateOfCharge", 0.1)
+            soc = least if self.kind == "sharedCircuit" and rng.random() < 0.6 else max(soc, least)
         car = {"name": name, "vehicle": vehicle, "supply": self._supply(), "calendar": {"trips": self._trips(vehicle)},
                "plugIn": {"stateOfCharge": soc}, "running": {"adjustable": rng.random() < (0.9 if self.has("negative") else 0.5)}}
         if plugged_in != self.as_of:
@@ -96,12 +101,12 @@ class RandomHouse(RandomRequest):
         rng = self.rng
         if self.has("emand", "Blocks", "locks", "solar", "ratchet", "importLimit", "minimum", "band", "export", "everything") or rng.random() < 0.5:
             document["houseLoad"] = {"hourlyKwh": self._load()}
-        if self.has("solar", "export", "everything"):
+        if self.has("solar", "export", "everything") or self.has("minimum", "negative") and rng.random() < 0.35:
             document["solar"] = self._solar()
         if self.has("importLimit", "everything"):
             document["importLimitKw"] = rng.choice([2, 3, 4.5, 6, 8, 11])
         if self.has("sharedCircuit", "everything"):
-            document["sharedCircuit"] = {"currentA": rng.choice([10, 16, 24, 32, 40])} if rng.random() < 0.7 else {"breakerA": rng.choice([20, 30, 40, 60])}
+            document["sharedCircuit"] = {"currentA": rng.choice([8, 10, 16, 24, 32])} if rng.random() < 0.7 else {"breakerA": rng.choice([20, 30, 40, 60])}
         if self.has("carbon", "everything"):
             grams = rng.choice([420, {"start": with_offset(self.as_of // HOUR * HOUR - HOUR, self.zone), "intervalMinutes": 60,
                                       "gramsPerKwh": [rng.randrange(50, 900) for _ in range(24 * 20)]}])
@@ -132,11 +137,11 @@ class RandomHouse(RandomRequest):
             if rng.random() < 0.7:
                 options["usedSoFarKwh"] = rng.choice([12, 100, 250.5, 400])
             add_blocks(rng, plan, use + options.get("usedSoFarKwh", 0), rising=not self.has("falling") and rng.random() < 0.8)
-        if self.has("emand", "ratchet", "everything"):
+        if self.has("emand", "ratchet", "everything") or self.has("minimum") and rng.random() < 0.3:
             add_demand(rng, plan, self.has("Window", "ClockChange") or rng.random() < 0.3, ratchet=self.has("ratchet"))
             if self.has("ratchet"):
                 document["carriedState"] = {"peaks": [self._past_peak()]}
-        if self.has("solar", "export", "everything") and rng.random() < 0.9:
+        if "solar" in document and rng.random() < 0.9:
             add_export(rng, plan, above=self.has("exportAbove"))
         if self.has("minimum"):
             price = next((c["pricePerKwh"] for c in plan["energyCharges"]), 0.1)

@@ -1,9 +1,11 @@
 """Houses of two or three intervals, solved by hand in the comments: from the request to the optimum."""
+import json
 import unittest
 
-from charging_reference import answer
+from charging_reference import answer, answer_line
 from house_model import build_house_model
 from house_program import HouseProgram
+from mutants import HOUSE_MUTANTS, differs
 from random_houses import KINDS, random_houses
 from test_definitions import household, trip
 
@@ -273,6 +275,19 @@ class RandomHouses(unittest.TestCase):
             alone, together = answer(request), house_answer(request)
             for key in ("sumTrip", "sumTarget", "objectiveStep2"):
                 self.assertAlmostEqual(alone[key], together[key], delta=1e-6 * max(1, abs(alone[key])))
+
+    def test_every_mutant_is_caught(self):
+        true = {}
+        requests = list(random_houses(1, 5 * len(KINDS)))
+        for mutant in HOUSE_MUTANTS:
+            with self.subTest(mutant=mutant):
+                for i, request in enumerate(requests):
+                    if i not in true:
+                        true[i] = {**answer(request), "inTimeOrder": request["options"]["shortfallOrder"] == "inTimeOrder"}
+                    if differs(true[i], answer_line(json.dumps({"request": request, "mutant": mutant}))):
+                        break
+                else:
+                    self.fail("no house tells it from the reference")
 
     def test_requests_of_a_seed_do_not_depend_on_the_count(self):
         self.assertEqual(list(random_houses(3, 4)), list(random_houses(3, 6))[:4])
