@@ -8,7 +8,7 @@ namespace ScheduleOpt.Scheduling;
 /// n intervals lie between n + 1 boundaries. Arrays of intervals have n values, arrays of boundaries n + 1. Wall side: <see cref="WallKw"/>;
 /// battery side: everything else in kWh and <see cref="NetKw"/>. The mathematics is in the README beside this file.
 /// </remarks>
-public sealed class ChargingProblem
+public sealed record ChargingProblem
 {
     /// <summary>Boundaries of the intervals, in order.</summary>
     public required Instant[] Boundaries { get; init; }

@@ -27,6 +27,12 @@ public sealed record NightPlan
     /// <summary>The problem that was solved: intervals, prices, temperatures and limits.</summary>
     public required ChargingProblem Problem { get; init; }
 
+    /// <summary>The least-cost solution that the windows were made from, before the taper.</summary>
+    public required LeastCost Least { get; init; }
+
+    /// <summary>The least-cost solution that bounds the cost.</summary>
+    public required LeastCost Bound { get; init; }
+
     /// <summary>Shares of the intervals in which the car charges.</summary>
     public required double[] Shares { get; init; }
 
@@ -43,7 +49,8 @@ public sealed record NightPlan
     public required double ExtraEndKwhOnArrival { get; init; }
 
     /// <summary>What no schedule that ends with as much stored can go below. [currency]</summary>
-    public required double BoundCost { get; init; }
+    public double BoundCost =>
+        Bound.Objective + Problem.WarmUpCost() + (Problem.EndValuePerKwh * Math.Min(Problem.OrdinaryKwh, Replay.StoredKwh[^1]));
 
     /// <summary>Cost above the bound. [currency] Zero or more.</summary>
     public double Gap => Math.Max(0, Cost - BoundCost);
@@ -53,6 +60,9 @@ public sealed record NightPlan
 
     /// <summary>How each departure comes out, in order.</summary>
     public required IReadOnlyList<DepartureForecast> Departures { get; init; }
+
+    /// <summary>Hours in which charging waits for warmer ones, to the second departure ahead.</summary>
+    public required IReadOnlyList<ColdHours> ColdHours { get; init; }
 
     /// <summary>Whether the solver ran into its limit and a simpler method answered.</summary>
     public required bool LimitReached { get; init; }

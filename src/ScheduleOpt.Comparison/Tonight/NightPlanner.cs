@@ -25,47 +25,65 @@ public static class NightPlanner
         var bound = Scheduler.Solve(problem, question.Solver, question.Order);
         var sweep = Scheduler.Solve(problem, SolverChoice.Direct, question.Order, equalCost: EqualCost.ChargeLate);
         var least = sweep.Objective <= bound.Objective + (SameObjective * Math.Max(1, Math.Abs(bound.Objective))) ? sweep : bound;
-        var windows = WindowPlanner.Plan(problem, least);
-        var (runnable, replay, earlier) = TaperAllowance.Apply(problem, least, windows);
-        var onArrival = BehaviourSimulator.Run(problem, new OnArrival());
+        var (runnable, replay, earlier) = TaperAllowance.Apply(problem, least, WindowPlanner.Plan(problem, least));
 
         var findings = Check(question.Case, problem, replay, earlier);
-        var warnings = new List<string>();
+        var onArrival = BehaviourSimulator.Run(problem, new OnArrival());
         if (findings.Count > 0)
         {
             // A hub must always get a safe answer: charging on arrival within the continuous rating is one.
             (runnable, replay) = (WindowsOf(problem, onArrival.Shares), onArrival.Replay);
-            warnings.Add("The schedule did not pass its own check; this one charges on arrival instead.");
         }
 
-        AddWarnings(question.Case, problem, replay, warnings);
-        var cost = replay.CostAt(problem);
-        var storedAtEnd = Math.Min(problem.OrdinaryKwh, replay.StoredKwh[^1]);
-        var departures = Departures(question.Case, problem, replay);
+        return Of(question.Case, problem, least, bound, runnable, replay, findings);
+    }
+
+    /// <summary>The plan of some windows, after their replay.</summary>
+    /// <param name="question">The question.</param>
+    /// <param name="problem">Its problem.</param>
+    /// <param name="least">The optimum that the windows were made from.</param>
+    /// <param name="bound">The optimum that bounds the cost.</param>
+    /// <param name="windows">The windows.</param>
+    /// <param name="replay">What happens with the full physics.</param>
+    /// <param name="findings">What the schedule check found.</param>
+    internal static NightPlan Of(
+        ChargingCase question,
+        ChargingProblem problem,
+        LeastCost least,
+        LeastCost bound,
+        IReadOnlyList<ChargingWindow> windows,
+        ReplayResult replay,
+        IReadOnlyList<string> findings)
+    {
+        var onArrival = BehaviourSimulator.Run(problem, new OnArrival());
+        var departures = Departures(question, problem, replay);
+        var cold = ColdHours.Of(problem, replay.OnHours);
         return new NightPlan
         {
             Outcome = departures.Any(d => d.TripShortfallKwh > 0 || d.TargetShortfallKwh > 0)
                 ? NightOutcome.Short
                 : NightOutcome.Ready,
-            Windows = runnable,
-            Steps = CurrentSteps.Of(problem.Boundaries, problem.MostA, runnable),
-            FullCurrentA = question.Case.Supply?.ChargingCurrentA(question.Case.Vehicle) ?? 0,
-            FullPowerKw = question.Case.Supply?.ChargingPower(question.Case.Vehicle).Kilowatts ?? 0,
+            Windows = windows,
+            Steps = WindowSteps.Of(problem.Boundaries, problem.MostA, windows),
+            FullCurrentA = question.Supply?.ChargingCurrentA(question.Vehicle) ?? 0,
+            FullPowerKw = question.Supply?.ChargingPower(question.Vehicle).Kilowatts ?? 0,
             Problem = problem,
+            Least = least,
+            Bound = bound,
             Shares = SharesOf(problem, replay),
             Replay = replay,
-            Cost = cost,
+            Cost = replay.CostAt(problem),
             CostOnArrival = onArrival.Replay.CostAt(problem),
             ExtraEndKwhOnArrival = onArrival.Replay.StoredKwh[^1] - replay.StoredKwh[^1],
-            BoundCost = bound.Objective + problem.WarmUpCost() + (problem.EndValuePerKwh * storedAtEnd),
             Departures = departures,
+            ColdHours = cold,
             LimitReached = bound.LimitReached,
-            Warnings = warnings,
+            Warnings = NightWarnings.Of(question, problem, departures, cold, findings),
             CheckFindings = findings,
         };
     }
 
-    private static IReadOnlyList<string> Check(ChargingCase question, ChargingProblem problem, ReplayResult replay, Duration earlier) =>
+    internal static IReadOnlyList<string> Check(ChargingCase question, ChargingProblem problem, ReplayResult replay, Duration earlier) =>
         ScheduleCheck.Findings(problem, new ScheduleClaim
         {
             VoltsAcrossPhases = question.Supply?.VoltsAcrossPhases ?? 0,
@@ -135,7 +153,10 @@ public static class NightPlanner
                 Called(replay.TripShortfallKwh[k]),
                 Called(replay.TargetShortfallKwh[k]),
                 Called(replay.TripShortfallKwh[k]) / perKm,
-                ReadyTime.Of(question, problem, replay, k)));
+                ReadyTime.Of(question, problem, replay, k))
+            {
+                MarginKept = departure.MarginKept && replay.StoredKwh[departure.DueBoundary] >= departure.RequiredKwh - NegligibleKwh,
+            });
         }
 
         return forecasts;
@@ -143,34 +164,4 @@ public static class NightPlanner
 
     /// <summary>Windows begin and end on a whole second: what that leaves is no shortfall.</summary>
     private static double Called(double shortfallKwh) => shortfallKwh > NegligibleKwh ? shortfallKwh : 0;
-
-    private static void AddWarnings(ChargingCase question, ChargingProblem problem, ReplayResult replay, List<string> warnings)
-    {
-        if (question.Supply is { } supply && supply.ChargingCurrentA(question.Vehicle) <= 0)
-        {
-            warnings.Add($"The circuit leaves less than the car's minimum current of {question.Vehicle.MinimumCurrentA} A: it can't charge here.");
-        }
-
-        for (var k = 0; k < problem.Departures.Length; k++)
-        {
-            var departure = problem.Departures[k];
-            var isReady = replay.TargetShortfallKwh[k] <= NegligibleKwh;
-            if (isReady && (!departure.MarginKept || replay.StoredKwh[departure.DueBoundary] < departure.RequiredKwh - NegligibleKwh))
-            {
-                warnings.Add($"The finish margin can't be kept before the departure of {problem.Boundaries[departure.Boundary]}; the energy is there by the departure itself.");
-            }
-        }
-
-        if (!question.Temperatures.Covers(question.Start, question.End))
-        {
-            warnings.Add("The temperature forecast does not cover the whole horizon; its last value is taken to hold on.");
-        }
-
-        if (Enumerable.Range(0, problem.Count).Any(i => problem.Place[i] == Place.Home && problem.WallKw[i] > 0 && problem.NetKw[i] <= 0))
-        {
-            warnings.Add("At times it is so cold that all of the power would go into warming the battery; charging waits for warmer hours.");
-        }
-
-        warnings.AddRange(question.Prices.Warnings);
-    }
 }

@@ -62,7 +62,7 @@ internal static class Houses
             shares[i] = problem.Place[i] == Place.Stop ? least.Shares[i] : shares[i];
         }
 
-        return OfShares(car, shares, problem.MostA, CurrentSteps.Of(problem.Boundaries, problem.MostA, windows));
+        return OfShares(car, shares, problem.MostA, WindowSteps.Of(problem.Boundaries, problem.MostA, windows));
     }
 
     public static CarSchedule OfShares(HouseholdCar car, double[] shares, double[] currentA, IReadOnlyList<CurrentStep> steps)
@@ -70,13 +70,7 @@ internal static class Houses
         // Without the taper: the solver's own path.
         var problem = car.Problem;
         var kw = currentA.Select((a, i) => problem.Place[i] == Place.Home ? a * car.VoltsAcrossPhases / 1000 : problem.WallKw[i]).ToArray();
-        var straight = new ChargingProblem
-        {
-            Boundaries = problem.Boundaries, Hours = problem.Hours, Place = problem.Place, Price = problem.Price, MostA = problem.MostA,
-            WallKw = problem.WallKw, NetKw = problem.NetKw, TemperatureC = problem.TemperatureC, DriveKwh = problem.DriveKwh,
-            LowerKwh = problem.LowerKwh, UpperKwh = problem.UpperKwh, Departures = problem.Departures, InitialKwh = problem.InitialKwh,
-            UsableKwh = 1e6, OrdinaryKwh = problem.OrdinaryKwh, MinimumKwh = problem.MinimumKwh, Constants = problem.Constants,
-        };
+        var straight = problem with { UsableKwh = 1e6 };
         var replay = Replay.Run(straight, shares, wallKw: kw);
         return new CarSchedule(currentA, shares, steps, replay.StoredKwh, replay.TripShortfallKwh, replay.TargetShortfallKwh);
     }

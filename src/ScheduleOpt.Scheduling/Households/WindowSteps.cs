@@ -4,7 +4,7 @@ using ScheduleOpt.Scheduling.Windows;
 namespace ScheduleOpt.Scheduling.Households;
 
 /// <summary>Windows as runs of one current.</summary>
-public static class CurrentSteps
+public static class WindowSteps
 {
     /// <summary>Each window, parted where its current changes.</summary>
     /// <param name="boundaries">Boundaries of the intervals, n + 1.</param>
