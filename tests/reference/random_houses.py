@@ -115,6 +115,8 @@ class RandomHouse(RandomRequest):
     def _load(self):
         rng = self.rng
         day = [rng.choice([0.2, 0.3, 0.4]) if h < 6 else rng.uniform(0.4, 1.5) if h < 16 else rng.uniform(0.9, 4.5) if h < 22 else 0.6 for h in range(24)]
+        if rng.random() < 0.2:                              # an average from 15:30 on that no whole hour of a window shows
+            day[15] = rng.uniform(3, 6)
         scale = rng.choice([0.5, 1.0, 1.0, 1.8])
         return [round(kw * scale * rng.uniform(0.8, 1.2), 1) for _ in range(365) for kw in day]
 

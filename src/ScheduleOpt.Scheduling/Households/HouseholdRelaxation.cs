@@ -46,7 +46,7 @@ internal sealed record HouseholdRelaxation
             Shortfalls = answer.Shortfalls,
             Objective = answer.Objective,
             Bound = answer.Bound,
-            LimitReached = answer.LimitReached,
+            LimitReached = answer.LimitReached || !answer.IsSolved,
         };
     }
 }

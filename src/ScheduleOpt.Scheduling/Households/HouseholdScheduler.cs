@@ -25,15 +25,21 @@ public static class HouseholdScheduler
     public static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder)
     {
         ArgumentNullException.ThrowIfNull(problem);
+        return Solve(problem, order, SolveLimit.Default);
+    }
+
+    /// <summary>The same with a limit of one's own on the search by integers.</summary>
+    internal static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order, SolveLimit limit)
+    {
         var model = HouseholdModel.Of(problem);
-        return SimpleNight.Is(model) ? SimpleNight.Solve(model, order) : Coupled(model, order);
+        return SimpleNight.Is(model) ? SimpleNight.Solve(model, order) : Coupled(model, order, limit);
     }
 
     /// <summary>Whether a gap needs no integers.</summary>
     internal static bool IsFine(double objective, double bound) =>
         objective - bound <= Math.Max(FineGapAtLeast, FineGapShare * Math.Abs(bound));
 
-    private static HouseholdSchedule Coupled(HouseholdModel model, ShortfallOrder order)
+    private static HouseholdSchedule Coupled(HouseholdModel model, ShortfallOrder order, SolveLimit limit)
     {
         var relaxation = HouseholdRelaxation.Solve(Segments.Of(model), order);
         var search = new RunnableSearch(model, order, relaxation.Shortfalls);
@@ -49,17 +55,18 @@ public static class HouseholdScheduler
         // With everything off nothing can go wrong but shortfalls.
         if (search.Best is null)
         {
-            search.Try([.. model.Cars.Select(_ => new bool[model.Problem.Count])]);
+            search.KeepOff();
         }
 
         var (route, bound, stopped) = (SolveRoute.Linear, relaxation.Bound, relaxation.LimitReached);
         if (!IsFine(search.Best!, relaxation.Shortfalls, relaxation.Bound, model, order))
         {
             route = SolveRoute.Integers;
-            (bound, stopped) = IntegerSearch.Improve(search, relaxation, model, order);
+            (bound, stopped) = IntegerSearch.Improve(search, relaxation, order, limit);
         }
 
-        return Schedule(model, search.Best!, bound, route, stopped);
+        var chosen = FewerWindows.Of(search, model, order);
+        return Schedule(model, chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped);
     }
 
     private static bool IsFine(RunnableSchedule run, HouseholdShortfalls least, double bound, HouseholdModel model, ShortfallOrder order) =>
@@ -71,9 +78,9 @@ public static class HouseholdScheduler
         for (var c = 0; c < model.Cars.Length; c++)
         {
             var (kw, shares) = (run.Powers.WallKw[c], run.Powers.Share[c]);
-            var currents = Running.CurrentSteps.Currents(model.Cars[c], kw, shares);
+            var currents = CurrentSteps.Currents(model.Cars[c], kw, shares);
             cars.Add(new(
-                currents, shares, Running.CurrentSteps.Of(model.Cars[c], currents, shares), run.StoredKwh[c], run.Shortfalls.TripKwh[c], run.Shortfalls.TargetKwh[c]));
+                currents, shares, CurrentSteps.Of(model.Cars[c], currents, shares), run.StoredKwh[c], run.Shortfalls.TripKwh[c], run.Shortfalls.TargetKwh[c]));
         }
 
         return new(cars, run.BillCost + run.CarbonCost, run.BillCost, run.Objective, bound, route, stopped);

@@ -146,20 +146,16 @@ internal sealed partial class HouseholdProgram : IDisposable
     public double MinimiseAndHold(LinearSum sum)
     {
         var least = Minimise(sum);
-        if (HasSolution)
-        {
-            Hold(sum, least);
-        }
-
+        Hold(sum, least);
         return double.IsInfinity(least) ? 0 : least;
     }
 
-    /// <summary>Holds a sum at a value.</summary>
-    public void Hold(LinearSum sum, double least)
+    /// <summary>Holds a sum of shortfalls; nothing can be read of the last solution afterwards.</summary>
+    public void Hold(LinearSum sum, double most)
     {
-        if (!sum.IsConstant)
+        if (!sum.IsConstant && !double.IsInfinity(most))
         {
-            sum.Require(solver, -Infinity, least + HeldWithin);
+            sum.Require(solver, -Infinity, most + HeldWithin);
         }
     }
 

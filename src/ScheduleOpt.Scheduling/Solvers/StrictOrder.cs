@@ -89,15 +89,14 @@ internal static class StrictOrder
 
             if (order == ShortfallOrder.LeastTotal)
             {
-                // Read before the hold is added: a changed programme has no values.
-                var total = program.Minimise(all);
+                var sum = program.Minimise(all);
                 var held = program.Shortfalls();
-                program.Hold(all, total);
                 Take(found == least.TripKwh ? held.TripKwh : held.TargetKwh, found);
+                program.Hold(all, sum);
             }
-            else if (program.Minimise(all) <= HouseholdShortfalls.Counts)
+            else if (program.Minimise(all) is var none and <= HouseholdShortfalls.Counts)
             {
-                program.MinimiseAndHold(all);
+                program.Hold(all, none);
             }
             else
             {

@@ -9,7 +9,7 @@ internal sealed class EqualNeighbours
     private readonly MergeCondition ignored;
     private readonly HashSet<int> trips = [];
     private readonly HashSet<int> leastBillEdges = [];
-    private readonly List<(MergeCondition Condition, bool[] Counts)> uses = [];
+    private readonly bool[][] uses;
 
     public EqualNeighbours(HouseholdModel model, MergeCondition ignored)
     {
@@ -26,11 +26,7 @@ internal sealed class EqualNeighbours
             AddEdges(least.BillingPeriod);
         }
 
-        foreach (var term in model.Terms.OfType<UseModel>())
-        {
-            // A block's hours are its own, a conditional amount's are its billing period.
-            uses.Add((term.Pieces.IsConvex ? MergeCondition.BlockHours : MergeCondition.BlockHours | MergeCondition.BandPeriod, term.Counts));
-        }
+        uses = [.. model.Terms.OfType<UseModel>().Select(t => t.Counts)];
     }
 
     public bool At(int boundary)
@@ -44,21 +40,8 @@ internal sealed class EqualNeighbours
             && Holds(MergeCondition.Flow, !model.ChoosesFlow[a] && !model.ChoosesFlow[b])
             && Holds(MergeCondition.Trip, !trips.Contains(boundary))
             && Holds(MergeCondition.BillingPeriod, !leastBillEdges.Contains(boundary))
-            && SameUse(a, b)
+            && Holds(MergeCondition.UseHours, uses.All(counts => counts[a] == counts[b]))
             && SameCars(a, b);
-    }
-
-    private bool SameUse(int a, int b)
-    {
-        foreach (var (condition, counts) in uses)
-        {
-            if (counts[a] != counts[b] && (ignored & condition) == 0)
-            {
-                return false;
-            }
-        }
-
-        return true;
     }
 
     private bool SameCars(int a, int b)
@@ -68,12 +51,12 @@ internal sealed class EqualNeighbours
             var problem = car.Car.Problem;
             var standing = problem.Place[a] != Place.Road;
             var (start, end) = (b - 1, b + 1);
+            var charges = car.MostKw[a] > 0 && car.MostKw[b] > 0;
             var lower = standing ? problem.LowerKwh[b] <= problem.LowerKwh[start] : problem.LowerKwh[b] <= problem.LowerKwh[end];
             var upper = standing ? problem.UpperKwh[b] >= problem.UpperKwh[end] : problem.UpperKwh[b] >= problem.UpperKwh[start];
-            if (!Holds(MergeCondition.Availability, problem.Place[a] == problem.Place[b] && (car.MostKw[a] > 0) == (car.MostKw[b] > 0))
-                || !Same(MergeCondition.CurrentLimit, car.MostKw[a], car.MostKw[b])
-                || !Same(MergeCondition.CurrentLimit, car.LeastKw[a], car.LeastKw[b])
-                || !(car.MostKw[a] <= 0 || Same(MergeCondition.Rate, car.OverheadKw[a], car.OverheadKw[b]))
+            if (!Holds(MergeCondition.Availability, problem.Place[a] == problem.Place[b] && (charges || car.MostKw[a] == car.MostKw[b]))
+                || !Holds(MergeCondition.CurrentLimit, !charges || (car.MostKw[a] == car.MostKw[b] && car.LeastKw[a] == car.LeastKw[b]))
+                || !(!charges || Same(MergeCondition.Rate, car.OverheadKw[a], car.OverheadKw[b]))
                 || !Holds(MergeCondition.LowerBound, lower)
                 || !Holds(MergeCondition.UpperBound, upper)
                 || !(problem.Place[a] != Place.Stop || Same(MergeCondition.StopPrice, problem.Price[a], problem.Price[b])))

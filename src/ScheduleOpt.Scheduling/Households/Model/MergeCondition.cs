@@ -37,8 +37,8 @@ internal enum MergeCondition
     /// <summary>Solar production.</summary>
     Solar = 1 << 9,
 
-    /// <summary>Membership of the hours of blocks.</summary>
-    BlockHours = 1 << 10,
+    /// <summary>Membership of the hours whose use a block or a conditional amount counts.</summary>
+    UseHours = 1 << 10,
 
     /// <summary>Membership of the averages of demand terms.</summary>
     DemandHours = 1 << 11,
@@ -54,7 +54,4 @@ internal enum MergeCondition
 
     /// <summary>The price of a stop.</summary>
     StopPrice = 1 << 15,
-
-    /// <summary>Membership of the billing period whose use decides a conditional amount.</summary>
-    BandPeriod = 1 << 16,
 }

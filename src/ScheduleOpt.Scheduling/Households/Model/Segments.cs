@@ -1,3 +1,5 @@
+using ScheduleOpt.Scheduling.Households.Running;
+
 namespace ScheduleOpt.Scheduling.Households.Model;
 
 /// <summary>Runs of neighbouring intervals that can't be told apart, solved as one.</summary>
@@ -35,6 +37,22 @@ internal sealed class Segments
 
     /// <summary>The segment of each interval.</summary>
     public int[] SegmentOf { get; }
+
+    /// <summary>Powers of segments as powers of intervals.</summary>
+    public HouseholdPowers Expanded(HouseholdPowers powers)
+    {
+        var expanded = new HouseholdPowers(powers.Share.Length, SegmentOf.Length);
+        for (var c = 0; c < powers.Share.Length; c++)
+        {
+            for (var i = 0; i < SegmentOf.Length; i++)
+            {
+                expanded.WallKw[c][i] = powers.WallKw[c][SegmentOf[i]];
+                expanded.Share[c][i] = powers.Share[c][SegmentOf[i]];
+            }
+        }
+
+        return expanded;
+    }
 
     /// <summary>Every interval by itself.</summary>
     public static Segments Unmerged(HouseholdModel model) => new(model, [.. Enumerable.Range(0, model.Problem.Count + 1)]);

@@ -9,11 +9,13 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 internal sealed record OnOffPlan(Segments Grid, OnOff[][] Modes, double[][]? FixedKw = null)
 {
     /// <summary>Everything open.</summary>
-    public static OnOffPlan Relaxed(Segments grid) => new(grid, [.. grid.Model.Cars.Select((car, _) => Fill(grid, car, OnOff.Relaxed, 0))]);
+    public static OnOffPlan Relaxed(Segments grid) => new(grid, [.. grid.Model.Cars.Select(car => Fill(grid, car, OnOff.Relaxed, 0))]);
 
     /// <summary>Integers before each car's second departure, the rest relaxed.</summary>
-    public static OnOffPlan Integers(Segments grid) =>
-        new(grid, [.. grid.Model.Cars.Select((car, _) => Fill(grid, car, OnOff.Integer, car.IntegersUntil))]);
+    /// <param name="grid">The segments: single intervals where integers decide.</param>
+    /// <param name="throughout">Integers over the whole horizon instead; for tests and measurements.</param>
+    public static OnOffPlan Integers(Segments grid, bool throughout = false) =>
+        new(grid, [.. grid.Model.Cars.Select(car => Fill(grid, car, OnOff.Integer, throughout ? car.Car.Problem.Count : car.IntegersUntil))]);
 
     private static OnOff[] Fill(Segments grid, CarPower car, OnOff mode, int until)
     {

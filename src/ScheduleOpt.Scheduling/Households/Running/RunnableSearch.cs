@@ -20,6 +20,17 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
     /// <summary>Tries a relaxed solution rounded in one style.</summary>
     public RunnableSchedule? Try(Segments grid, HouseholdPowers powers, RoundingStyle style) => Try(OnOffRounding.On(grid, powers, style));
 
+    /// <summary>Tries a solution by integers: on and off rounded, and its own currents where they must be whole.</summary>
+    public void TryIntegers(Segments grid, HouseholdPowers powers)
+    {
+        var on = OnOffRounding.On(grid, powers, new(0, Early: false, 0));
+        Try(on);
+        if (WholeAmperes.Wanted(model))
+        {
+            TryWhole(on, grid.Expanded(powers));
+        }
+    }
+
     /// <summary>Tries on and off as decided; null if it was tried before or can't be solved.</summary>
     public RunnableSchedule? Try(bool[][] on)
     {
@@ -34,10 +45,23 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
             return found is null ? null : Keep(found, on);
         }
 
+        return TryWhole(on, found.Powers);
+    }
+
+    /// <summary>Keeps everything off: what is left where no programme has an answer.</summary>
+    public void KeepOff()
+    {
+        var n = model.Problem.Count;
+        var none = HouseholdShortfalls.None(model);
+        Keep(RunnableSchedule.Of(model, cost, new(model.Cars.Length, n), none.TripKwh), [.. model.Cars.Select(_ => new bool[n])]);
+    }
+
+    private RunnableSchedule? TryWhole(bool[][] on, HouseholdPowers powers)
+    {
         RunnableSchedule? best = null;
         foreach (var rounding in new[] { AmpereRounding.Up, AmpereRounding.Nearest, AmpereRounding.Down })
         {
-            if (Solve(on, WholeAmperes.Fixed(model, found.Powers, on, rounding)) is { } whole && whole.IsBetterThan(best, model, order))
+            if (Solve(on, WholeAmperes.Fixed(model, powers, on, rounding)) is { } whole && whole.IsBetterThan(best, model, order))
             {
                 best = whole;
             }

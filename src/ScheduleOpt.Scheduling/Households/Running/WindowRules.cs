@@ -6,9 +6,17 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 /// <summary>Changes on and off of one stay until its windows keep the car's rules: how many, how long, how far apart.</summary>
 internal static class WindowRules
 {
-    public static void Keep(HouseholdModel model, bool[][] on, int c, int first, int end)
+    /// <summary>Changes a stay.</summary>
+    /// <param name="model">The household.</param>
+    /// <param name="on">On and off by car and interval.</param>
+    /// <param name="c">The car.</param>
+    /// <param name="first">First interval of the stay.</param>
+    /// <param name="end">Boundary of its end.</param>
+    /// <param name="fewer">Fewer windows than its rules allow; none: as they do.</param>
+    public static void Keep(HouseholdModel model, bool[][] on, int c, int first, int end, int? fewer = null)
     {
         var rules = model.Cars[c].Car.Rules;
+        rules = fewer is null ? rules : rules with { MostWindows = fewer };
         if (rules.MostWindows is null && rules.LeastOn <= Duration.Zero && rules.LeastOff <= Duration.Zero)
         {
             return;
