@@ -8,8 +8,10 @@ namespace ScheduleOpt.Interchange.Requests;
 
 /// <summary>What the rest of the house is expected to use in the time that a request plans.</summary>
 /// <param name="Power">Its load, hour by hour. [kW]</param>
-/// <param name="OnTheBill">The same to the end of the billing period in which the plan ends: what fills the blocks; none where the car has a meter of its own.</param>
-internal sealed record ExpectedHouse(PowerForecast Power, MeteredSeries? OnTheBill)
+/// <param name="OnTheBill">What it takes from the network beside its solar roof, to the end of the billing period in which the plan ends: what fills the blocks and
+/// sets the highest average; none where the car has a meter of its own.</param>
+/// <param name="Exported">What its solar roof gives to the network in the same intervals; none without a roof.</param>
+internal sealed record ExpectedHouse(PowerForecast Power, MeteredSeries? OnTheBill, MeteredSeries? Exported)
 {
     private static readonly Duration Hour = Duration.FromHours(1);
 
@@ -40,8 +42,29 @@ internal sealed record ExpectedHouse(PowerForecast Power, MeteredSeries? OnTheBi
         var use = values.Skip(skipped).Take(wanted).ToArray();
 
         // Kilowatt-hours of an hour are its kilowatts.
-        return new(
-            new(from, Hour, use),
-            request.RatePlan.Metering == Metering.WholeHouse ? MeteredSeries.FromKilowattHours(from, Hour, use) : null);
+        var power = new PowerForecast(from, Hour, use);
+        return request.RatePlan.Metering != Metering.WholeHouse ? new(power, null, null)
+            : request.Solar is { } solar ? BesideSolar(power, solar)
+            : new(power, MeteredSeries.FromKilowattHours(from, Hour, use), null);
     }
+
+    /// <summary>Load and production net within the longest intervals in which both are even.</summary>
+    private static ExpectedHouse BesideSolar(PowerForecast house, Forecast solar)
+    {
+        var apart = (long)Math.Floor(Math.Abs((solar.Start - house.Start).TotalMinutes));
+        var minutes = Common(Common(60, (long)solar.Interval.TotalMinutes), apart);
+        var step = Duration.FromMinutes(minutes);
+        var count = house.AverageKw.Count * (int)(60 / minutes);
+        var (import, export) = (new double[count], new double[count]);
+        for (var i = 0; i < count; i++)
+        {
+            var kw = house.AverageKw[(int)(i * minutes / 60)] - solar.At(house.Start + (step * i));
+            import[i] = Math.Max(0, kw) * minutes / 60;
+            export[i] = Math.Max(0, -kw) * minutes / 60;
+        }
+
+        return new(house, MeteredSeries.FromKilowattHours(house.Start, step, import), MeteredSeries.FromKilowattHours(house.Start, step, export));
+    }
+
+    private static long Common(long a, long b) => b == 0 ? a : Common(b, a % b);
 }

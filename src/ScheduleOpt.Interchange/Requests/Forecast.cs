@@ -13,4 +13,11 @@ public sealed record Forecast(Instant Start, Duration Interval, double[] Values)
 
     /// <summary>Whether it covers a span.</summary>
     public bool Covers(Interval span) => Start <= span.Start && End >= span.End;
+
+    /// <summary>The value at an instant; before the first interval and after the last, 0.</summary>
+    public double At(Instant instant)
+    {
+        var at = Math.Floor((instant - Start) / Interval);
+        return at >= 0 && at < Values.Length ? Values[(int)at] : 0;
+    }
 }

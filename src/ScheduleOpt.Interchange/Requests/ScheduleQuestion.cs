@@ -25,7 +25,8 @@ public static class ScheduleQuestion
         var house = ExpectedHouse.Of(request);
         var (start, end) = (request.Span.Start, request.Span.End);
         var prices = PriceScheduleBuilder.Build(
-            request.RatePlan, start, end, house?.OnTheBill, request.Options.UsedSoFar, request.ReadingDates, request.RatePlanInput);
+            request.RatePlan, start, end, house?.OnTheBill, request.Options.UsedSoFar, request.ReadingDates,
+            request.RatePlanInput with { Export = house?.Exported });
 
         // A departure at the very end asks for the energy of a trip that lies beyond it.
         var temperatures = request.Weather.Over(start, end + TripReader.Longest, request.Zone);

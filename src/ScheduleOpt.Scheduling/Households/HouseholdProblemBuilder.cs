@@ -44,7 +44,7 @@ public static class HouseholdProblemBuilder
             CarbonPrice = question.CarbonPrice is { Count: > 0 } carbon ? PricesOnGrid(boundaries, carbon, s => s.ImportPerKwh) : new double[hours.Length],
             ImportLimitKw = question.ImportLimitKw,
             Circuits = shared is null ? [] : [shared],
-            Terms = first.Prices.Terms,
+            Terms = OfTheHouse(first.Prices.Terms, boundaries, hours, house, solar),
         };
         problem = warming is null ? problem : WarmUpInBill.Of(problem, house, warming);
         return JointLimits.Apply(problem, keep => [.. question.Cars.Select((c, k) => keep[k].All(m => m) ? problems[k] : Build(c, question, cuts, keep[k]))]);
@@ -84,6 +84,13 @@ public static class HouseholdProblemBuilder
         problem.MostA,
         car.Rules.WholeAmperes ? Math.Ceiling(car.Case.Vehicle.MinimumCurrentA - 1e-9) : car.Case.Vehicle.MinimumCurrentA,
         car.Rules);
+
+    /// <summary>Terms beside the house as it is without cars: an average of its own that is above any that the rate plan expects is there without charging, too.</summary>
+    private static PriceTerm[] OfTheHouse(IReadOnlyList<PriceTerm> terms, Instant[] boundaries, double[] hours, double[] house, double[] solar)
+    {
+        double[] import = [.. house.Zip(solar, (h, s) => Math.Max(0, h - s))];
+        return [.. terms.Select(t => t is DemandTerm ? TermBill.After(t, boundaries, hours, import, new double[hours.Length]) : t)];
+    }
 
     private static double[]? WarmingKw(ChargingProblem[] problems)
     {

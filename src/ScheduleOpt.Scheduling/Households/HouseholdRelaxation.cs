@@ -28,16 +28,17 @@ internal sealed record HouseholdRelaxation
     /// <param name="problem">The problem.</param>
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="ignored">Conditions of merging left out, for tests.</param>
+    /// <param name="limit">When binaries of non-convex terms are given up; none: <see cref="SolveLimit.Relaxation"/>.</param>
     public static HouseholdRelaxation Solve(
-        HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder, MergeCondition ignored = MergeCondition.None)
+        HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder, MergeCondition ignored = MergeCondition.None, SolveLimit? limit = null)
     {
         var model = HouseholdModel.Of(problem);
-        return Solve(Segments.Of(model, ignored: ignored), order);
+        return Solve(Segments.Of(model, ignored: ignored), order, limit);
     }
 
-    public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order)
+    public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order, SolveLimit? limit = null)
     {
-        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid), order, SolveLimit.Relaxation);
+        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid), order, limit ?? SolveLimit.Relaxation);
         return new()
         {
             Grid = grid,

@@ -7,8 +7,12 @@ namespace ScheduleOpt.Scheduling.Solvers;
 /// <summary>Stored energy with its bounds and shortfalls, and the limits that cars share.</summary>
 internal sealed partial class HouseholdProgram
 {
-    private void AddEnergy(int c, HouseholdShortfalls? held)
+    private void AddEnergy(int c, HouseholdShortfalls? held, ShortfallOrder order)
     {
+        // Of a least total, which departure bears it is free.
+        bool MayBeShort(Func<HouseholdShortfalls, double[][]> of, int departure) =>
+            held is null || of(held)[c][departure] > 0 || (order == ShortfallOrder.LeastTotal && of(held).Any(other => other.Any(kwh => kwh > 0)));
+
         var car = model.Cars[c];
         var problem = car.Car.Problem;
         var departures = problem.Departures;
@@ -27,7 +31,7 @@ internal sealed partial class HouseholdProgram
             var road = problem.Place[i] == Place.Road;
             if (road)
             {
-                AddDrive(c, k - 1, i, b, balance, held);
+                AddDrive(c, k - 1, i, b, balance, k > 0 && MayBeShort(h => h.TripKwh, k - 1));
             }
             else if (plan.Modes[c][s] != OnOff.Off)
             {
@@ -57,7 +61,7 @@ internal sealed partial class HouseholdProgram
 
             for (; k < departures.Length && departures[k].Boundary == b; k++)
             {
-                AddWish(stored, departures[k].RequiredKwh, held is null || held.TargetKwh[c][k] > 0, targetShort[c][k]);
+                AddWish(stored, departures[k].RequiredKwh, MayBeShort(h => h.TargetKwh, k), targetShort[c][k]);
             }
 
             balance.Add(stored, -1);
@@ -89,7 +93,7 @@ internal sealed partial class HouseholdProgram
         shortfall.Add(missing, 1);
     }
 
-    private void AddDrive(int c, int trip, int from, int until, LinearSum balance, HouseholdShortfalls? held)
+    private void AddDrive(int c, int trip, int from, int until, LinearSum balance, bool mayBeShort)
     {
         var drive = 0.0;
         for (var i = from; i < until; i++)
@@ -98,7 +102,7 @@ internal sealed partial class HouseholdProgram
         }
 
         balance.Add(-drive);
-        if (drive > 0 && trip >= 0 && (held is null || held.TripKwh[c][trip] > 0))
+        if (drive > 0 && mayBeShort)
         {
             var missing = solver.MakeNumVar(0, drive, string.Empty);
             tripShort[c][trip].Add(missing);

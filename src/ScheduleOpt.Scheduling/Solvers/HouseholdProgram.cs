@@ -74,7 +74,7 @@ internal sealed partial class HouseholdProgram : IDisposable
         for (var c = 0; c < model.Cars.Length; c++)
         {
             program.AddPower(c);
-            program.AddEnergy(c, held);
+            program.AddEnergy(c, held, order);
             program.AddOn(c);
         }
 

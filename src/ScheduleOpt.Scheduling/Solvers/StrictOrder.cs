@@ -11,6 +11,7 @@ internal sealed record OrderedOptimum(
 internal static class StrictOrder
 {
     private const double WiderRoom = 1e-6;
+    private const double LeastRoom = 1e-8;
 
     /// <summary>Solves a plan.</summary>
     /// <param name="plan">What is decided already.</param>
@@ -27,7 +28,13 @@ internal static class StrictOrder
 
         var least = Least(plan, order, limit);
         var answer = Costs(plan, least, order, limit, null);
-        return answer.IsSolved ? answer : Costs(plan, Loosened(least), order, limit, WiderRoom);
+        // A hold can be tighter than the solver's own rounding: then with as little more room as it needs.
+        for (var room = LeastRoom; !answer.IsSolved && room <= 2 * WiderRoom; room *= 10)
+        {
+            answer = Costs(plan, Loosened(least), order, limit, room);
+        }
+
+        return answer;
     }
 
     /// <summary>Step 2 with shortfalls held.</summary>
@@ -124,11 +131,13 @@ internal static class StrictOrder
 
     private static void Take(double[][] from, double[][] into)
     {
+        // Rounded one by one their sum could be less than can be held.
+        var isNone = Rounded(from.Sum(car => car.Sum())) == 0;
         for (var c = 0; c < into.Length; c++)
         {
             for (var k = 0; k < into[c].Length; k++)
             {
-                into[c][k] = Rounded(from[c][k]);
+                into[c][k] = isNone ? 0 : from[c][k];
             }
         }
     }

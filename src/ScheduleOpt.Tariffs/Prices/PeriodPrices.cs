@@ -23,7 +23,7 @@ internal sealed class PeriodPrices
     /// <param name="expected">The statement of the expected use.</param>
     public PeriodPrices(PlanLayout layout, PeriodUse use, decimal before, ExpectedStatement expected)
     {
-        (this.layout, this.use, Expected) = (layout, use, expected);
+        (this.layout, this.use, UsedKwh, Expected) = (layout, use, use.TotalKwh + before, expected);
         var perKwh = layout.EnergyCharges.Concat(layout.Adjustments).Where(c => c.Scope.PricesUseOf(use)).ToArray();
         charges = [.. perKwh.Where(c => c.Series is null).Select(c =>
             new ChargePrices(c, use, before, c.Charge.LimitDemand is { } d ? expected.BilledKw.GetValueOrDefault(d) : 0, Factor(c)))];
@@ -32,6 +32,9 @@ internal sealed class PeriodPrices
         exports = [.. layout.ExportPrices.Where(c => c.Scope.PricesUseOf(use)).Select(c => (c, Factor(c), BlockReached(c)))];
         prices = [.. layout.Calendars.Select(c => new decimal?[c.Cells])];
     }
+
+    /// <summary>All the use of the billing period, so far and expected: what bands look at. [kWh]</summary>
+    public decimal UsedKwh { get; }
 
     public ExpectedStatement Expected { get; }
 
@@ -134,7 +137,7 @@ internal sealed class PeriodPrices
         foreach (var (credit, scope) in layout.Credits)
         {
             if (credit.Per == ChargeUnit.KilowattHour && scope.Calendar.Index == calendar && scope.Covers(cell) && scope.PricesUseOf(use)
-                && credit.UseBand?.Holds(use.TotalKwh) != false)
+                && credit.UseBand?.Holds(UsedKwh) != false)
             {
                 sum -= credit.Amount * Expected.Stack.Of(BillPart.Credit, credit.Name);
             }

@@ -106,7 +106,7 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
 
     private void AddBand(string name, UseBand band, decimal amount)
     {
-        var used = use.TotalKwh;
+        var used = prices.UsedKwh;
         Terms.Add(new BandTerm(name, billingPeriod, band.OverKwh, band.UpToKwh, used, amount));
         decimal? more = null, less = null;
         foreach (var limit in new[] { band.OverKwh, band.UpToKwh }.OfType<decimal>())

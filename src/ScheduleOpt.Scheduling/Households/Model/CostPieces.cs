@@ -39,7 +39,7 @@ internal sealed record CostPieces(IReadOnlyList<CostPiece> Pieces)
         foreach (var (upTo, price) in edges)
         {
             var to = Math.Min(upTo - from, most);
-            if (to <= at && !(pieces.Count == 0 && most <= 0))
+            if (upTo <= from || (to <= at && pieces.Count > 0))
             {
                 continue;
             }
