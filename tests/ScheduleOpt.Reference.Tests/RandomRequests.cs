@@ -15,8 +15,8 @@ internal static class RandomRequests
     /// <summary>How many requests are compared: 200, or what SCHEDULEOPT_REFERENCE_COUNT says.</summary>
     public static int Count => FromEnvironment("SCHEDULEOPT_REFERENCE_COUNT", 200);
 
-    /// <summary>How many houses are compared: 63, all kinds three times, or what SCHEDULEOPT_REFERENCE_HOUSES says.</summary>
-    public static int HouseCount => FromEnvironment("SCHEDULEOPT_REFERENCE_HOUSES", 63);
+    /// <summary>How many houses are compared: 147, all kinds seven times, or what SCHEDULEOPT_REFERENCE_HOUSES says.</summary>
+    public static int HouseCount => FromEnvironment("SCHEDULEOPT_REFERENCE_HOUSES", 147);
 
     /// <summary>The requests, one JSON document each; skips the test where Python is missing.</summary>
     public static IReadOnlyList<string> MakeOrSkip(int count) => Make("random_requests.py", count);

@@ -145,7 +145,8 @@ class HousePlan(RatePlan):
 
     def used_kwh(self, charge, period):
         before = self.house.used_so_far if period is self.periods[0] else 0.0
-        return before + sum(self.expected_kwh(a, b) for a, b in self.hours_of(charge, self.expected_from(period), period.end))
+        expected = sum(self.expected_kwh(a, b) for a, b in self.hours_of(charge, self.expected_from(period), period.end))
+        return round(before + expected, 6)                  # energy counts in millionths: a use can lie on a limit
 
     # --- energy charges in blocks
 

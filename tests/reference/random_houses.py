@@ -115,8 +115,6 @@ class RandomHouse(RandomRequest):
     def _load(self):
         rng = self.rng
         day = [rng.choice([0.2, 0.3, 0.4]) if h < 6 else rng.uniform(0.4, 1.5) if h < 16 else rng.uniform(0.9, 4.5) if h < 22 else 0.6 for h in range(24)]
-        if rng.random() < 0.2:                              # an average from 15:30 on that no whole hour of a window shows
-            day[15] = rng.uniform(3, 6)
         scale = rng.choice([0.5, 1.0, 1.0, 1.8])
         return [round(kw * scale * rng.uniform(0.8, 1.2), 1) for _ in range(365) for kw in day]
 
@@ -143,6 +141,10 @@ class RandomHouse(RandomRequest):
             add_demand(rng, plan, self.has("Window", "ClockChange") or rng.random() < 0.3, ratchet=self.has("ratchet"))
             if self.has("ratchet"):
                 document["carriedState"] = {"peaks": [self._past_peak()]}
+            begins = [w["from"] for c in plan.get("calendars", []) for w in c["windows"]]
+            if begins == ["15:30"] and "houseLoad" in document and rng.random() < 0.7:
+                # The highest average begins at half past: no whole hour of the window shows it.
+                document["houseLoad"]["hourlyKwh"] = [7.5 if i % 24 in (14, 15) else min(4.0, kw) for i, kw in enumerate(document["houseLoad"]["hourlyKwh"])]
         if "solar" in document and rng.random() < 0.9:
             add_export(rng, plan, above=self.has("exportAbove"))
         if self.has("minimum"):

@@ -77,6 +77,14 @@ class Demand(unittest.TestCase):
         # Half an hour for 3 kWh: 6 kW on average over it, 3 kW over the hour. 0.6 + 3 * 5.
         self.assertAlmostEqual(15.60, solved(house(3, flat(demandCharges=[demand(5)]), by="12T00:30")).cost, 6)
 
+    def test_average_of_the_house_alone_is_no_new_peak(self):
+        # Hours from 00:30 on, in halves: the house's 5 kW until 01:00 are a peak that the expected hours from 01:00 on (1 kW) don't show.
+        # 2 kWh before 00:30 cost 0.40; of 5 kWh, 2 lie in the second half: 4 kW above 5. 1.0 + 4 * 5 = 21.
+        plan = flat(calendars=[{"name": "d", "periods": ["in", "out"], "defaultPeriod": "out", "windows": [{"period": "in", "from": "00:30", "to": "02:30"}]}],
+                    demandCharges=[demand(5, 30, calendar="d", periods=["in"])])
+        self.assertAlmostEqual(0.40, solved(house(2, plan, by="12T01:00", load=load_of(5, 1, 1))).cost, 6)
+        self.assertAlmostEqual(21.0, solved(house(5, plan, by="12T01:00", load=load_of(5, 1, 1))).cost, 6)
+
     def test_minimum_and_ratchet_are_a_floor(self):
         # Floor 2 kW: of 3 kW one is new. 1.2 + 5. Ratchet of 50 % of 5 kW in November: 0.5 new. 1.2 + 2.5. The December before last: too old.
         self.assertAlmostEqual(6.20, solved(house(6, flat(demandCharges=[demand(5, minimumKw=2)]))).cost, 6)

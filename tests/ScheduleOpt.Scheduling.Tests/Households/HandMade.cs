@@ -95,6 +95,7 @@ internal sealed class HandMadeCar
         double[] most = MostA ?? [.. Enumerable.Range(0, n).Select(i => i < leaves ? MostKw : 0)];
         var problem = new ChargingProblem
         {
+            MostA = most,
             Boundaries = [.. Enumerable.Range(0, n + 1).Select(i => HandMade.Start + Duration.FromHours(i))],
             Hours = HandMade.Filled(n, 1),
             Place = [.. Enumerable.Range(0, n).Select(i => i < leaves ? Place.Home : Place.Road)],
