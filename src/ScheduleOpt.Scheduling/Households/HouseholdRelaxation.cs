@@ -35,9 +35,9 @@ internal sealed record HouseholdRelaxation
         return Solve(Segments.Of(model, ignored: ignored), order);
     }
 
-    public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order)
+    public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order, SolveLimit? limit = null)
     {
-        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid), order, SolveLimit.Relaxation);
+        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid), order, limit ?? SolveLimit.Default.Linear);
         return new()
         {
             Grid = grid,
