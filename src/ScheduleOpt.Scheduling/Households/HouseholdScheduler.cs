@@ -42,8 +42,9 @@ public static class HouseholdScheduler
 
     private static HouseholdSchedule Coupled(HouseholdModel model, ShortfallOrder order, SolveLimit limit)
     {
-        var relaxation = HouseholdRelaxation.Solve(Segments.Of(model), order);
-        var search = new RunnableSearch(model, order, relaxation.Shortfalls);
+        var linear = limit.Linear;
+        var relaxation = HouseholdRelaxation.Solve(Segments.Of(model), order, linear);
+        var search = new RunnableSearch(model, order, relaxation.Shortfalls, linear);
         foreach (var style in Styles)
         {
             search.Try(relaxation.Grid, relaxation.Powers, style);
