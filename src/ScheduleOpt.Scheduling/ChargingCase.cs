@@ -49,4 +49,25 @@ public sealed record ChargingCase
 
     /// <summary>The state of charge that the end must reach; none: stored energy has an end value instead.</summary>
     public StateOfCharge? FinalState { get; init; }
+
+    /// <summary>Hours in which the car does not charge at home, whatever the price.</summary>
+    public IReadOnlyList<Interval> NoCharging { get; init; } = [];
+
+    /// <summary>Hours in which its current at home is limited further.</summary>
+    public IReadOnlyList<CurrentLimit> CurrentLimits { get; init; } = [];
+
+    /// <summary>How long before each departure its energy should be there, where that costs no departure its energy. Default zero.</summary>
+    public Duration FinishMargin { get; init; } = Duration.Zero;
+
+    /// <summary>Warming of battery and cabin before each departure, with energy from the wall; none: no.</summary>
+    public WarmUp? WarmUp { get; init; }
+
+    /// <summary>The ageing price of dwelling at a high state of charge; it chooses among schedules of equal cost and is never shown as money.</summary>
+    public AgeingPrice Ageing { get; init; } = AgeingPrice.Default;
+
+    /// <summary>Energy that departures must have in place of what their targets and trips ask, by the instant of the departure. [kWh] Never above the extended limit.</summary>
+    public IReadOnlyDictionary<Instant, double>? RequiredKwh { get; init; }
+
+    /// <summary>Further instants at which the grid is cut.</summary>
+    public IReadOnlyList<Instant> Cuts { get; init; } = [];
 }

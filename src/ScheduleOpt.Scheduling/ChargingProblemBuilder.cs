@@ -11,61 +11,21 @@ public static class ChargingProblemBuilder
 {
     /// <summary>Builds the problem.</summary>
     /// <exception cref="ArgumentException">The end is not after the start, lies inside a trip, or a trip is under way at the start.</exception>
-    public static ChargingProblem Build(ChargingCase question)
+    public static ChargingProblem Build(ChargingCase question) => Build(question, wholeAmperes: false);
+
+    /// <summary>Builds the problem of a car in a household.</summary>
+    /// <param name="question">Its question.</param>
+    /// <param name="wholeAmperes">Whether only whole amperes can be set.</param>
+    /// <param name="keepMargin">Whether each departure may have its finish margin; none: all.</param>
+    internal static ChargingProblem Build(ChargingCase question, bool wholeAmperes, bool[]? keepMargin = null)
     {
         ArgumentNullException.ThrowIfNull(question);
         var trips = TripsOf(question);
-        var spans = trips.SelectMany(t => AwaySpan.Of(t, question)).ToArray();
-        var cuts = PriceChanges(question.Prices.Spans)
-            .Concat(question.Temperatures.ChangesWithin(question.Start, question.End))
-            .Concat(spans.SelectMany(s => new[] { s.Start, s.End }));
-        var boundaries = IntervalGrid.Cut(question.Start, question.End, question.GridStep, cuts);
-        var n = boundaries.Length - 1;
-
-        var hours = new double[n];
-        var place = new Place[n];
-        var price = new double[n];
-        var wall = new double[n];
-        var net = new double[n];
-        var temperature = new double[n];
-        var drive = new double[n];
-
-        var constants = question.Vehicle.Constants;
-        var homeKw = question.Supply?.ChargingPower(question.Vehicle).Kilowatts ?? 0;
-        var prices = question.Prices.Spans;
-        var (atPrice, atSpan) = (0, 0);
-        var atTemperature = new TemperatureCursor(question.Temperatures);
-        for (var i = 0; i < n; i++)
-        {
-            var start = boundaries[i];
-            hours[i] = (boundaries[i + 1] - start).TotalHours;
-            temperature[i] = atTemperature.At(start);
-            while (atSpan < spans.Length && spans[atSpan].End <= start)
-            {
-                atSpan++;
-            }
-
-            if (atSpan < spans.Length && spans[atSpan].Start <= start)
-            {
-                var span = spans[atSpan];
-                place[i] = span.Place;
-                drive[i] = span.DriveKwh * (hours[i] / span.Hours);
-                wall[i] = span.WallKw;
-                price[i] = span.Price;
-            }
-            else
-            {
-                while (atPrice + 1 < prices.Count && prices[atPrice + 1].Start <= start)
-                {
-                    atPrice++;
-                }
-
-                price[i] = (double)prices[atPrice].ImportPerKwh;
-                wall[i] = homeKw;
-            }
-
-            net[i] = ChargingModel.NetRateKw(wall[i], temperature[i], constants);
-        }
+        var current = new HomeCurrent(question);
+        var boundaries = IntervalGrid.Cut(question.Start, question.End, question.GridStep, Cuts(question, trips, current));
+        var warmUp = WarmUpLoad.Of(question, trips, boundaries, current);
+        var spans = trips.Select((t, k) => AwaySpan.Of(t, question, warmUp.SparedKwh[k]).ToArray()).ToArray();
+        var intervals = Intervals(question, boundaries, [.. spans.SelectMany(s => s)], current, warmUp, wholeAmperes);
 
         var usable = question.Vehicle.UsableEnergy.KilowattHours;
         var frame = new LimitFrame(
@@ -75,19 +35,21 @@ public static class ChargingProblemBuilder
             usable * question.Vehicle.Minimum.Fraction,
             usable * question.PluggedInAt.Fraction,
             usable * question.FinalState?.Fraction);
-        var departures = Departures(question, trips, boundaries, place, hours, net, frame);
-        var limits = EnergyLimits.Of(frame, boundaries, hours, place, net, temperature, drive, departures);
+        var departures = Departures(question, trips, spans, boundaries, intervals, frame);
+        departures = FinishMargins.Of(question, departures, boundaries, keepMargin, d => EnergyLimits.Of(frame, boundaries, intervals, d).Most(intervals, frame.Initial));
+        var limits = EnergyLimits.Of(frame, boundaries, intervals, departures);
 
         return new ChargingProblem
         {
             Boundaries = boundaries,
-            Hours = hours,
-            Place = place,
-            Price = price,
-            WallKw = wall,
-            NetKw = net,
-            TemperatureC = temperature,
-            DriveKwh = drive,
+            Hours = intervals.Hours,
+            Place = intervals.Place,
+            Price = intervals.Price,
+            MostA = intervals.MostA,
+            WallKw = intervals.WallKw,
+            NetKw = intervals.NetKw,
+            TemperatureC = intervals.TemperatureC,
+            DriveKwh = intervals.DriveKwh,
             LowerKwh = limits.Lower,
             UpperKwh = limits.Upper,
             Departures = departures,
@@ -95,10 +57,66 @@ public static class ChargingProblemBuilder
             UsableKwh = frame.Usable,
             OrdinaryKwh = frame.Ordinary,
             MinimumKwh = frame.Minimum,
-            EndValuePerKwh = frame.Final is null ? EndValue.PerKwh(hours, place, price, wall, net) : 0,
+            EndValuePerKwh = frame.Final is null ? EndValue.PerKwh(intervals.Hours, intervals.Place, intervals.Price, intervals.WallKw, intervals.NetKw) : 0,
             FinalKwh = frame.Final,
-            Constants = constants,
+            WarmUpKw = warmUp.PowerKw,
+            Ageing = question.Ageing,
+            Constants = question.Vehicle.Constants,
         };
+    }
+
+    /// <summary>The instants at which something changes for a car, besides the grid's steps.</summary>
+    internal static IEnumerable<Instant> Cuts(ChargingCase question) => Cuts(question, TripsOf(question), new HomeCurrent(question));
+
+    private static IEnumerable<Instant> Cuts(ChargingCase question, Trip[] trips, HomeCurrent current) =>
+        PriceChanges(question.Prices.Spans)
+            .Concat(question.Temperatures.ChangesWithin(question.Start, question.End))
+            .Concat(trips.SelectMany(t => AwaySpan.Of(t, question)).SelectMany(s => new[] { s.Start, s.End }))
+            .Concat(current.Changes())
+            .Concat(WarmUpLoad.Starts(question, trips))
+            .Concat(FinishMargins.Starts(question, trips.Select(t => t.Departure)))
+            .Concat(question.Cuts);
+
+    private static IntervalData Intervals(
+        ChargingCase question, Instant[] boundaries, AwaySpan[] spans, HomeCurrent current, WarmUpLoad warmUp, bool wholeAmperes)
+    {
+        var all = new IntervalData(boundaries);
+        var prices = question.Prices.Spans;
+        var (atPrice, atSpan) = (0, 0);
+        var atTemperature = new TemperatureCursor(question.Temperatures);
+        for (var i = 0; i < all.Count; i++)
+        {
+            var start = boundaries[i];
+            all.TemperatureC[i] = atTemperature.At(start);
+            while (atSpan < spans.Length && spans[atSpan].End <= start)
+            {
+                atSpan++;
+            }
+
+            if (atSpan < spans.Length && spans[atSpan].Start <= start)
+            {
+                var span = spans[atSpan];
+                all.Place[i] = span.Place;
+                all.DriveKwh[i] = span.DriveKwh * (all.Hours[i] / span.Hours);
+                all.WallKw[i] = span.WallKw;
+                all.Price[i] = span.Price;
+            }
+            else
+            {
+                while (atPrice + 1 < prices.Count && prices[atPrice + 1].Start <= start)
+                {
+                    atPrice++;
+                }
+
+                all.Price[i] = (double)prices[atPrice].ImportPerKwh;
+                all.MostA[i] = current.Left(current.At(start), warmUp.PowerKw?[i] ?? 0, wholeAmperes);
+                all.WallKw[i] = current.VoltsAcrossPhases * all.MostA[i] / 1000;
+            }
+
+            all.NetKw[i] = ChargingModel.NetRateKw(all.WallKw[i], all.TemperatureC[i], question.Vehicle.Constants);
+        }
+
+        return all;
     }
 
     /// <summary>Where the price changes: a span that only bears another period's name makes no interval of its own.</summary>
@@ -134,7 +152,7 @@ public static class ChargingProblemBuilder
     }
 
     private static DepartureTarget[] Departures(
-        ChargingCase question, Trip[] trips, Instant[] boundaries, Place[] place, double[] hours, double[] net, LimitFrame frame)
+        ChargingCase question, Trip[] trips, AwaySpan[][] spans, Instant[] boundaries, IntervalData intervals, LimitFrame frame)
     {
         var factor = Confidence.Factor(question.TripConfidence, question.Vehicle.Consumption.Spread);
         var departures = new DepartureTarget[trips.Length];
@@ -144,16 +162,15 @@ public static class ChargingProblemBuilder
             var from = Array.BinarySearch(boundaries, trip.Departure);
             var inside = trip.Departure < question.End;
             var until = inside ? Array.BinarySearch(boundaries, trip.Return) : from;
-            var spans = AwaySpan.Of(trip, question).ToArray();
             var need = inside
-                ? TripNeed.Of(spans, boundaries, from, until, hours, net, factor, frame.Minimum)
-                : TripNeed.Beyond(spans, question, factor, frame.Minimum);
+                ? TripNeed.Of(spans[k], boundaries, from, until, intervals.Hours, intervals.NetKw, factor, frame.Minimum)
+                : TripNeed.Beyond(spans[k], question, factor, frame.Minimum);
             var target = (trip.Target ?? question.DefaultTarget)?.Fraction * frame.Usable ?? 0;
             departures[k] = new DepartureTarget(
                 from,
                 until,
-                Math.Min(frame.Extended, Math.Max(target, need)),
-                inside ? spans.Sum(s => s.DriveKwh) : 0,
+                Math.Min(frame.Extended, question.RequiredKwh?.TryGetValue(trip.Departure, out var asked) == true ? asked : Math.Max(target, need)),
+                inside ? spans[k].Sum(s => s.DriveKwh) : 0,
                 inside ? trip.Distance.Kilometres : 0);
         }
 

@@ -7,4 +7,11 @@ namespace ScheduleOpt.Scheduling;
 /// extended limit. [kWh]</param>
 /// <param name="DriveKwh">Mean energy of the whole trip. [kWh]</param>
 /// <param name="DistanceKm">Length of the trip, home to home. [km]</param>
-public sealed record DepartureTarget(int Boundary, int ReturnBoundary, double RequiredKwh, double DriveKwh, double DistanceKm);
+public sealed record DepartureTarget(int Boundary, int ReturnBoundary, double RequiredKwh, double DriveKwh, double DistanceKm)
+{
+    /// <summary>Index of the boundary by which the energy should be there: that of the departure, or earlier by a finish margin that can be kept.</summary>
+    public int DueBoundary { get; init; } = Boundary;
+
+    /// <summary>Whether the finish margin that was asked for is kept; true where none was.</summary>
+    public bool MarginKept { get; init; } = true;
+}

@@ -14,13 +14,10 @@ internal sealed record EnergyLimits(double[] Lower, double[] Upper)
     public static EnergyLimits Of(
         LimitFrame frame,
         Instant[] boundaries,
-        double[] hours,
-        Place[] place,
-        double[] net,
-        double[] temperature,
-        double[] drive,
+        IntervalData intervals,
         DepartureTarget[] departures)
     {
+        var (hours, place, net, temperature, drive) = (intervals.Hours, intervals.Place, intervals.NetKw, intervals.TemperatureC, intervals.DriveKwh);
         var wanted = Wanted(frame, hours, place, net, drive, departures);
         var upper = new double[boundaries.Length];
         Array.Fill(upper, frame.Usable);
@@ -48,6 +45,12 @@ internal sealed record EnergyLimits(double[] Lower, double[] Upper)
                 var needed = ahead < stayEnd
                     ? Math.Max(frame.Minimum, wanted[ahead + 1] - (net[ahead] * (boundaries[ahead + 1] - at).TotalHours))
                     : wanted[stayEnd];
+                if (k < departures.Length && boundaries[departures[k].DueBoundary] <= at)
+                {
+                    // Once due, it stays due.
+                    needed = Math.Max(needed, departures[k].RequiredKwh);
+                }
+
                 upper[b] = Math.Max(Math.Max(frame.Ordinary, carry), Math.Min(frame.Extended, needed));
             }
 
@@ -58,7 +61,31 @@ internal sealed record EnergyLimits(double[] Lower, double[] Upper)
             }
         }
 
-        return new EnergyLimits(LowerOf(frame, hours, place, net), upper);
+        var lower = LowerOf(frame, hours, place, net);
+        foreach (var departure in departures)
+        {
+            // Not at the departure itself: there the lower bound is the trip's.
+            for (var b = departure.DueBoundary; b < departure.Boundary; b++)
+            {
+                lower[b] = Math.Max(lower[b], departure.RequiredKwh);
+            }
+        }
+
+        return new EnergyLimits(lower, upper);
+    }
+
+    /// <summary>The most energy that any path can have at each boundary: it charges as early and as much as the limits let it. [kWh]</summary>
+    public double[] Most(IntervalData intervals, double initialKwh)
+    {
+        var most = new double[Upper.Length];
+        most[0] = initialKwh;
+        for (var i = 0; i < intervals.Count; i++)
+        {
+            var after = most[i] + (intervals.NetKw[i] * intervals.Hours[i]) - intervals.DriveKwh[i];
+            most[i + 1] = Math.Min(Upper[i + 1], intervals.Place[i] == Place.Road ? Math.Max(Lower[i + 1], after) : after);
+        }
+
+        return most;
     }
 
     /// <summary>W: the least energy at each boundary from which every later wish can be met; at a departure the side before it.</summary>
@@ -68,6 +95,7 @@ internal sealed record EnergyLimits(double[] Lower, double[] Upper)
         var wanted = new double[hours.Length + 1];
         wanted[^1] = Math.Max(frame.Minimum, frame.Final ?? 0);
         var k = departures.Length - 1;
+        var due = k;
         for (var b = hours.Length; b >= 0; b--)
         {
             if (b < hours.Length)
@@ -81,6 +109,12 @@ internal sealed record EnergyLimits(double[] Lower, double[] Upper)
             {
                 wanted[b] = Math.Max(wanted[b], departures[k].RequiredKwh);
                 k--;
+            }
+
+            while (due >= 0 && departures[due].DueBoundary == b)
+            {
+                wanted[b] = Math.Max(wanted[b], departures[due].RequiredKwh);
+                due--;
             }
         }
 

@@ -6,7 +6,7 @@ namespace ScheduleOpt.Scheduling;
 /// <param name="TripShortfallKwh">For each departure. [kWh]</param>
 /// <param name="TargetShortfallKwh">For each departure. [kWh]</param>
 /// <param name="FinalShortfallKwh">By how much the energy asked for at the end is missed. [kWh]</param>
-/// <param name="Cost">What the schedule costs, end value left out. [currency]</param>
+/// <param name="Cost">What charging costs, warming before departures and end value left out. [currency]</param>
 /// <param name="Objective">The cost less the value of what is stored at the end. [currency]</param>
 /// <param name="LimitReached">Whether the solver ran into its time limit and the direct sweep answered in its stead.</param>
 public sealed record LeastCost(

@@ -3,21 +3,22 @@ using ScheduleOpt.Core.Charging;
 namespace ScheduleOpt.Scheduling;
 
 /// <summary>Simulates a schedule with the full physics: taper close to full, and trips that the battery may not be able to serve.</summary>
-/// <remarks>One simulator for the scheduler's replay and for every behaviour of the year. Minimum current and whole power are already in
-/// <see cref="ChargingProblem.WallKw"/>: the car charges at full power or not at all.</remarks>
+/// <remarks>One simulator for the scheduler's replay and for every behaviour of the year. The car charges at the power given for each interval, or at full
+/// power, <see cref="ChargingProblem.WallKw"/>; warming before departures goes on beside it.</remarks>
 public static class Replay
 {
-    /// <summary>Runs shares of the intervals spent at full power.</summary>
+    /// <summary>Runs shares of the intervals spent charging.</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="shares">For each interval, the share of it spent charging, in [0, 1]; ignored on the road.</param>
     /// <param name="awayKwh">Energy planned to come from away charging on each departure's trip; none: only what is needed. [kWh]</param>
-    public static ReplayResult Run(ChargingProblem problem, ReadOnlySpan<double> shares, double[]? awayKwh = null)
+    /// <param name="wallKw">Charging power in each interval; none: full power. [kW, wall]</param>
+    public static ReplayResult Run(ChargingProblem problem, ReadOnlySpan<double> shares, double[]? awayKwh = null, double[]? wallKw = null)
     {
         ArgumentNullException.ThrowIfNull(problem);
         var run = new ReplayRun(problem, awayKwh);
         for (var i = 0; i < problem.Count; i++)
         {
-            run.Step(shares[i]);
+            run.Step(shares[i], wallKw?[i]);
         }
 
         return run.Result;
@@ -29,14 +30,17 @@ public static class Replay
     /// E + floor / k - e decays with exp(-k t), exactly. At E the car stops. Wall energy = (stored + (overhead + heating) * time) / eta.
     /// </remarks>
     /// <param name="problem">The problem.</param>
-    /// <param name="interval">The interval whose power and temperature hold.</param>
+    /// <param name="interval">The interval whose temperature holds.</param>
     /// <param name="storedKwh">Stored energy at the start. [kWh]</param>
     /// <param name="hours">For how long. [h]</param>
-    public static Charged Charge(ChargingProblem problem, int interval, double storedKwh, double hours)
+    /// <param name="wallKw">Charging power; none: the interval's full power. [kW, wall]</param>
+    public static Charged Charge(ChargingProblem problem, int interval, double storedKwh, double hours, double? wallKw = null)
     {
         ArgumentNullException.ThrowIfNull(problem);
-        var rate = problem.NetKw[interval];
-        var power = problem.WallKw[interval];
+        var power = wallKw ?? problem.WallKw[interval];
+        var rate = power == problem.WallKw[interval]
+            ? problem.NetKw[interval]
+            : ChargingModel.NetRateKw(power, problem.TemperatureC[interval], problem.Constants);
         var full = problem.UsableKwh;
         if (hours <= 0 || power <= 0 || storedKwh >= full)
         {

@@ -44,7 +44,8 @@ public sealed class ReplayRun
 
     /// <summary>Simulates the next interval.</summary>
     /// <param name="share">Share of it spent charging, in [0, 1].</param>
-    public void Step(double share)
+    /// <param name="wallKw">Charging power; none: full power. [kW, wall]</param>
+    public void Step(double share, double? wallKw = null)
     {
         var i = next;
         if (problem.Place[i] == Place.Road)
@@ -65,7 +66,8 @@ public sealed class ReplayRun
         }
         else
         {
-            (stored[i + 1], wall[i], on[i]) = Replay.Charge(problem, i, stored[i], share * problem.Hours[i]);
+            (stored[i + 1], wall[i], on[i]) = Replay.Charge(problem, i, stored[i], share * problem.Hours[i], wallKw);
+            wall[i] += problem.WarmUpKwh(i);
         }
 
         next++;

@@ -22,12 +22,6 @@ public static class ScheduleCheck
         ArgumentNullException.ThrowIfNull(problem);
         ArgumentNullException.ThrowIfNull(claim);
         var findings = new List<string>();
-        var homeKw = claim.VoltsAcrossPhases * claim.CurrentA / 1000;
-        if (claim.CurrentA > claim.ContinuousRatingA + 1e-9)
-        {
-            findings.Add($"The current of {claim.CurrentA} A is above the continuous rating of {claim.ContinuousRatingA} A.");
-        }
-
         var stored = problem.InitialKwh;
         var cost = 0.0;
         var departed = -1;
@@ -49,6 +43,13 @@ public static class ScheduleCheck
                 floor = Math.Min(stored, problem.LowerKwh[i]);
             }
 
+            // With the taper more may be left to the time after the margin begins: the plan says so itself.
+            if (!claim.WithTaper && departed + 1 < problem.Departures.Length && problem.Departures[departed + 1] is var next && next.DueBoundary == i
+                && stored < next.RequiredKwh - LimitTolerance)
+            {
+                findings.Add($"At {problem.Boundaries[i]}, the finish margin before {problem.Boundaries[next.Boundary]}, {next.RequiredKwh} kWh are due and {stored} kWh stored.");
+            }
+
             if (stored > problem.UpperKwh[i] + LimitTolerance && Limit(problem, claim, i) is var limit && stored > limit + LimitTolerance)
             {
                 findings.Add($"At {problem.Boundaries[i]} the stored energy of {stored} kWh is above the limit of {limit} kWh.");
@@ -64,6 +65,12 @@ public static class ScheduleCheck
             if (on != 0 && HoursOf(problem, i) is var hours && !(on > 0 && on <= hours + 1e-9))
             {
                 findings.Add($"In the interval from {problem.Boundaries[i]} the car charges for {on} h of {hours} h.");
+            }
+
+            if (problem.Place[i] == Place.Home && (on > 0 || problem.WarmUpKw is not null))
+            {
+                CurrentCheck.At(problem, claim, i, on, findings);
+                cost += problem.WarmUpKwh(i) * problem.Price[i];
             }
 
             switch (problem.Place[i])
@@ -91,7 +98,7 @@ public static class ScheduleCheck
                     stored = after;
                     break;
                 case Place.Home:
-                    stored = Charge(problem, i, homeKw, stored, on, claim.WithTaper, ref cost);
+                    stored = Charge(problem, i, claim.VoltsAcrossPhases * claim.CurrentA[i] / 1000, stored, on, claim.WithTaper, ref cost);
                     break;
                 default:
                     stored = Charge(problem, i, problem.WallKw[i], stored, on, claim.WithTaper, ref cost);

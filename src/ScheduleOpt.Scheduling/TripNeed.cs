@@ -22,7 +22,7 @@ internal static class TripNeed
             }
 
             need = spans[at].Place == Place.Road
-                ? need + (spans[at].DriveKwh * (hours[i] / spans[at].Hours) * factor)
+                ? need + (spans[at].NeedKwh(factor) * (hours[i] / spans[at].Hours))
                 : Math.Max(minimum, need - (net[i] * hours[i]));
         }
 
@@ -37,7 +37,7 @@ internal static class TripNeed
         {
             if (span.Place == Place.Road)
             {
-                need += span.DriveKwh * factor;
+                need += span.NeedKwh(factor);
                 continue;
             }
 

@@ -44,7 +44,7 @@ public static class ServiceHost
 
         app.MapHealth();
         app.MapApiDocument();
-        var v1 = app.MapGroup("/v1").AddEndpointFilter<AcceptedType>();
+        var v1 = app.MapGroup("/v1").AddEndpointFilter<ChoosesMedia>();
         v1.MapSchedules();
         v1.MapComparisons();
         v1.MapJobs();

@@ -66,9 +66,10 @@ public static class BillInputCheck
             faults.Add(new($"/state/bankMicroKwh/{group}", "A bank must hold 0 to 1e9 kWh.", FormattableString.Invariant($"{bank} x 1e-6 kWh")));
         }
 
-        if (state.CreditBank is < 0 or > LargestCreditBank)
+        // Below zero where exported energy had a price below zero.
+        if (state.CreditBank is < -LargestCreditBank or > LargestCreditBank)
         {
-            faults.Add(new("/state/creditBank", "A credit bank must hold 0 to 1e12 of the currency.", FormattableString.Invariant($"{state.CreditBank}")));
+            faults.Add(new("/state/creditBank", "A credit bank must hold -1e12 to 1e12 of the currency.", FormattableString.Invariant($"{state.CreditBank}")));
         }
 
         foreach (var peak in state.Peaks.Where(p => p.Kw is < 0 or > LargestPeakKw || p.Month is < 1 or > 12 || p.Year is < 1 or > 9999))

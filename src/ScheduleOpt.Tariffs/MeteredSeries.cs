@@ -20,14 +20,26 @@ public sealed class MeteredSeries
 
     private readonly long[] microKwh;
 
-    private MeteredSeries(Instant start, Duration interval, long[] microKwh) =>
+    private MeteredSeries(Instant start, Duration interval, long[] microKwh)
+    {
         (Start, Interval, this.microKwh) = (start, interval, microKwh);
+        (StartSecond, IntervalSeconds) = (start.ToUnixTimeSeconds(), interval.BclCompatibleTicks / NodaConstants.TicksPerSecond);
+    }
 
     /// <summary>When the first interval begins; a whole second.</summary>
     public Instant Start { get; }
 
     /// <summary>Length of every interval, from one minute to one day, whole minutes.</summary>
     public Duration Interval { get; }
+
+    /// <summary>When the first interval begins. [s since 1970-01-01T00:00Z]</summary>
+    internal long StartSecond { get; }
+
+    /// <summary>Length of every interval. [s]</summary>
+    internal long IntervalSeconds { get; }
+
+    /// <summary>When the last interval ends. [s since 1970-01-01T00:00Z]</summary>
+    internal long EndSecond => StartSecond + (IntervalSeconds * Count);
 
     /// <summary>When the last interval ends.</summary>
     public Instant End => Start + (Interval * microKwh.Length);

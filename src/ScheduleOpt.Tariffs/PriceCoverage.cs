@@ -20,6 +20,11 @@ internal static class PriceCoverage
         AddUncovering(faults, plan, plan.Adjustments, "/adjustments", cells);
         AddUncovering(faults, plan, plan.DemandCharges, "/demandCharges", cells);
         AddUncovering(faults, plan, plan.Credits, "/credits", cells);
+        if (plan.EnergyCharges.Count == 0)
+        {
+            faults.Add(new("/energyCharges", "There must be an energy charge under every combination of choices.", "none under one of them"));
+        }
+
         foreach (var layer in plan.EnergyCharges.GroupBy(c => c.Layer))
         {
             AddLayer(faults, plan, layer.Key, [.. layer], cells);

@@ -33,15 +33,18 @@ public sealed record PriceSeries(Instant Start, Duration Interval, IReadOnlyList
         && Interval == Duration.FromMinutes((long)Interval.TotalMinutes)
         && Start == Instant.FromUnixTimeSeconds(Start.ToUnixTimeSeconds());
 
+    /// <summary>Length of every interval. [s]</summary>
+    internal long IntervalSeconds => Interval.BclCompatibleTicks / NodaConstants.TicksPerSecond;
+
     /// <summary>Index of the interval that holds at a second; may lie outside the series.</summary>
     internal long IndexAt(long second)
     {
-        var length = (long)Interval.TotalSeconds;
+        var length = IntervalSeconds;
         var after = second - Start.ToUnixTimeSeconds();
         return after >= 0 ? after / length : -((length - 1 - after) / length);
     }
 
-    internal long StartOf(long index) => Start.ToUnixTimeSeconds() + (index * (long)Interval.TotalSeconds);
+    internal long StartOf(long index) => Start.ToUnixTimeSeconds() + (index * IntervalSeconds);
 
     /// <summary>What is charged in an interval; none where no rule gives a price.</summary>
     internal decimal? Charged(HourlyPrice rule, long index) => Price(rule, index) is { } price ? rule.Of(price) : null;

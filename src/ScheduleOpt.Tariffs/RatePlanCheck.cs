@@ -13,6 +13,8 @@ public static class RatePlanCheck
     /// <summary>The most combinations of choices times charges: each is checked under each.</summary>
     public const int MostCombinedCharges = 4000;
 
+    private static readonly string[] CalendarFields = ["/options", "/seasons", "/dayTypes", "/holidays", "/periods", "/windows", "/defaultPeriod"];
+
     /// <summary>Every contradiction found, under every combination of choices; empty for a plan that can be billed. Names of seasons, day types, periods,
     /// calendars, options and charges are taken to exist: the reader of documents sees to that.</summary>
     public static IReadOnlyList<PlanFault> Faults(RatePlan plan)
@@ -43,6 +45,31 @@ public static class RatePlanCheck
         return faults;
     }
 
+    /// <summary>Contradictions inside those parts of a plan that could be read, while others could not: so that one reading names as much as it can.</summary>
+    /// <param name="plan">The plan as far as it was read.</param>
+    /// <param name="isRead">Whether all under a path was read.</param>
+    public static IReadOnlyList<PlanFault> FaultsOfParts(RatePlan plan, Func<string, bool> isRead)
+    {
+        var faults = new List<PlanFault>();
+        if (CalendarFields.All(isRead) && plan.Options.Aggregate(1L, (n, o) => Math.Min(n * Math.Max(1, o.Choices.Count), int.MaxValue)) <= MostCombinations)
+        {
+            foreach (var made in PlanChoices.All(plan).Select(plan.For))
+            {
+                var found = new List<PlanFault>();
+                AddCalendar(found, made.Calendar, "");
+                faults.AddRange(found.Except(faults));
+            }
+        }
+
+        var ladders = new List<PlanFault>();
+        AddLadders(ladders, plan.EnergyCharges, "/energyCharges");
+        AddLadders(ladders, plan.Adjustments, "/adjustments");
+        AddLadders(ladders, plan.Export?.Prices ?? [], "/export/prices");
+        AddDemandLadders(ladders, plan);
+        faults.AddRange(ladders.Where(f => isRead(f.Path.Split("/blocks/")[0])));
+        return faults;
+    }
+
     private static List<PlanFault> Made(RatePlan plan)
     {
         var faults = new List<PlanFault>();
@@ -54,6 +81,7 @@ public static class RatePlanCheck
 
         AddLadders(faults, plan.EnergyCharges, "/energyCharges");
         AddLadders(faults, plan.Adjustments, "/adjustments");
+        AddLadders(faults, plan.Export?.Prices ?? [], "/export/prices");
         AddDemandLadders(faults, plan);
         foreach (var (scope, i) in plan.Scopes.Select((s, i) => (s, i)).Where(s => s.s.From > s.s.Until))
         {

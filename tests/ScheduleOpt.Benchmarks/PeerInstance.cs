@@ -54,6 +54,7 @@ internal sealed record PeerInstance(
             Hours = Filled(n, Hours),
             Place = [.. home.Select(h => h ? Place.Home : Place.Road)],
             Price = Price,
+            MostA = [.. home.Select(h => h ? Amperes : 0)],
             WallKw = [.. home.Select(h => h ? WallKw : 0)],
             NetKw = [.. home.Select((h, i) => h ? RateKw[i] : 0)],
             TemperatureC = [.. RateKw.Select(r => temperatureOne ? 20 : TemperatureOf(r))],

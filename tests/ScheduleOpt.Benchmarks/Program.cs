@@ -1,13 +1,16 @@
 using ScheduleOpt.Benchmarks;
 
 // Which question: none named runs them all.
-var asked = args.Length > 0 ? args : ["solve", "bill", "http"];
+var asked = args.Length > 0 ? args : ["solve", "households", "bill", "http"];
 foreach (var question in asked)
 {
     switch (question)
     {
         case "solve":
             SolveBenchmark.Run();
+            break;
+        case "households":
+            HouseholdBenchmark.Run();
             break;
         case "bill":
             BillBenchmark.Run();
@@ -16,7 +19,7 @@ foreach (var question in asked)
             await HttpBenchmark.RunAsync();
             break;
         default:
-            Console.Error.WriteLine($"Unknown benchmark '{question}'. Known: solve, bill, http.");
+            Console.Error.WriteLine($"Unknown benchmark '{question}'. Known: solve, households, bill, http.");
             return 1;
     }
 }

@@ -95,8 +95,9 @@ internal static class SolveBenchmark
         return new ScheduleClaim
         {
             VoltsAcrossPhases = PeerInstance.Volts,
-            CurrentA = instance.Amperes,
+            CurrentA = problem.MostA,
             ContinuousRatingA = instance.Amperes,
+            MinimumCurrentA = 0,
             OnHours = on,
             StoredKwh = least.StoredKwh,
             TripShortfallKwh = least.TripShortfallKwh,

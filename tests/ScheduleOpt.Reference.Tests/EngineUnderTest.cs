@@ -1,5 +1,6 @@
 using ScheduleOpt.Interchange.Requests;
 using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Solvers;
 
 namespace ScheduleOpt.Reference.Tests;
 
@@ -18,7 +19,7 @@ internal static class EngineUnderTest
     {
         var request = ScheduleRequestReader.Read(JsonText.Read(requestJson).Value).Value;
         var question = ScheduleQuestion.Of(request);
-        var least = Scheduler.Solve(ChargingProblemBuilder.Build(question.Case), question.Solver, question.Order);
+        var least = Scheduler.Solve(ChargingProblemBuilder.Build(question.Case.Cars[0].Case), SolverChoice.Glop, question.Order);
         Assert.False(least.LimitReached);
         return new(least.TripShortfallKwh, least.TargetShortfallKwh, least.Cost, least.Objective);
     }

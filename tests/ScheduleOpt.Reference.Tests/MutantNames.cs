@@ -12,4 +12,13 @@ internal static class MutantNames
         "coldMarginIgnored", "carryDropped", "stopChargingIgnored", "stopShareIgnored", "temperatureAtIntervalEnd",
         "priceOneIntervalLate", "lossesEarnNegativePrice",
     ];
+
+    /// <summary>Those of houses: whatever couples charges.</summary>
+    public static IReadOnlyList<string> OfHouses { get; } =
+    [
+        "demandWindowShifted", "averagingLengthWrong", "clockChangeInDemandIgnored", "demandOfCarAlone", "expectedPeakIgnored", "ratchetIgnored",
+        "exportAtImportPrice", "exportCreditDropped", "solarDropped", "houseLoadDropped", "blockUseSoFarIgnored", "blocksIgnored",
+        "minimumBillIgnored", "carbonDropped", "importLimitIgnored", "circuitLimitPerCar", "secondCarDriveDropped", "carsOneAfterTheOther",
+        "overheadDroppedWhenAdjustable",
+    ];
 }

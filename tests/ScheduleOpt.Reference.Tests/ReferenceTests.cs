@@ -23,6 +23,16 @@ public sealed class ReferenceTests
     }
 
     [Fact]
+    public void Reference_RandomHouses_AreAllAnswered()
+    {
+        using var reference = ReferenceProcess.StartOrSkip();
+        var requests = RandomRequests.MakeHousesOrSkip(RandomRequests.HouseCount);
+        var failures = requests.Select((request, i) => (i, reference.Answer(request).Error)).Where(a => a.Error is not null);
+
+        Assert.Empty(failures);
+    }
+
+    [Fact]
     public void Reference_BadLine_IsAnsweredWithAnErrorAndServesOn()
     {
         using var reference = ReferenceProcess.StartOrSkip();
@@ -36,9 +46,15 @@ public sealed class ReferenceTests
     [Fact]
     public void Reference_Mutants_AreThoseThatTheEngineIsComparedWith()
     {
-        const string print = "import mutants; print('\\n'.join(mutants.MUTANTS))";
-        var (_, output, _) = PythonReference.Run(PythonReference.InterpreterOrSkip(), "-c", print);
+        Assert.Equal(Sorted(MutantNames.All), Sorted(Printed("MUTANTS")));
+        Assert.Equal(Sorted(MutantNames.OfHouses), Sorted(Printed("HOUSE_MUTANTS")));
 
-        Assert.Equal(MutantNames.All.Order(StringComparer.Ordinal), output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Order(StringComparer.Ordinal));
+        static IEnumerable<string> Sorted(IEnumerable<string> names) => names.Order(StringComparer.Ordinal);
+
+        static string[] Printed(string list)
+        {
+            var (_, output, _) = PythonReference.Run(PythonReference.InterpreterOrSkip(), "-c", $"import mutants; print('\\n'.join(mutants.{list}))");
+            return output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        }
     }
 }

@@ -1,3 +1,4 @@
+using NodaTime;
 using ScheduleOpt.TestKit;
 
 namespace ScheduleOpt.Scheduling.Tests;
@@ -6,6 +7,22 @@ namespace ScheduleOpt.Scheduling.Tests;
 public class ScheduleCheckTests
 {
     private const int Cases = 150;
+
+    // What the finding speaks of.
+    private static readonly Dictionary<string, string[]> Words = new()
+    {
+        ["energy"] = ["stored energy"],
+        ["time"] = ["stored energy"],
+        ["current"] = ["stored energy"],
+        ["rating"] = ["continuous rating"],
+        ["minimum"] = ["car's minimum"],
+        ["whole"] = ["whole number"],
+        ["quiet"] = ["hours without charging"],
+        ["limit"] = ["above the limit of"],
+        ["cost"] = ["costs"],
+        ["target"] = ["target shortfall"],
+        ["road"] = ["on the road"],
+    };
 
     [Fact]
     public void Findings_OfTheSolversPath_AreNone()
@@ -24,6 +41,10 @@ public class ScheduleCheckTests
     [InlineData("time")]
     [InlineData("current")]
     [InlineData("rating")]
+    [InlineData("minimum")]
+    [InlineData("whole")]
+    [InlineData("quiet")]
+    [InlineData("limit")]
     [InlineData("cost")]
     [InlineData("target")]
     [InlineData("road")]
@@ -53,10 +74,22 @@ public class ScheduleCheckTests
                     claim.OnHours[on] *= 0.5;
                     break;
                 case "current":
-                    claim = claim with { CurrentA = claim.CurrentA * 0.9 };
+                    claim = claim with { CurrentA = [.. claim.CurrentA.Select(a => a * 0.9)], MinimumCurrentA = 0 };
                     break;
                 case "rating":
-                    claim = claim with { ContinuousRatingA = claim.CurrentA - 0.1 };
+                    claim = claim with { ContinuousRatingA = claim.CurrentA.Max() - 0.1 };
+                    break;
+                case "minimum":
+                    claim = claim with { MinimumCurrentA = claim.CurrentA[on] + 0.1 };
+                    break;
+                case "whole":
+                    claim = claim with { WholeAmperes = true, CurrentA = [.. claim.CurrentA.Select(a => Math.Floor(a) + 0.4)] };
+                    break;
+                case "quiet":
+                    claim = claim with { NoCharging = [new(problem.Boundaries[on], problem.Boundaries[on] + Duration.FromSeconds(1))] };
+                    break;
+                case "limit":
+                    claim = claim with { CurrentLimits = [new(new(problem.Boundaries[on], problem.Boundaries[on + 1]), claim.CurrentA[on] - 0.1)] };
                     break;
                 case "cost":
                     claim = claim with { Cost = claim.Cost + 0.01 };
@@ -69,17 +102,18 @@ public class ScheduleCheckTests
                     break;
             }
 
-            caught += ScheduleCheck.Findings(problem, claim).Count > 0 ? 1 : 0;
+            var findings = ScheduleCheck.Findings(problem, claim);
+            caught += findings.Any(f => Words[fault].Any(f.Contains)) ? 1 : 0;
         }
 
         Assert.True(tried > 50, $"only {tried} cases could carry the fault");
         Assert.Equal(tried, caught);
     }
 
-    private static ScheduleClaim Claim(ChargingCase question, ChargingProblem problem, LeastCost least)
+    internal static ScheduleClaim Claim(ChargingCase question, ChargingProblem problem, LeastCost least)
     {
         var on = new double[problem.Count];
-        var cost = 0.0;
+        var cost = problem.WarmUpCost();
         for (var i = 0; i < on.Length; i++)
         {
             on[i] = least.Shares[i] * problem.Hours[i];
@@ -89,8 +123,11 @@ public class ScheduleCheckTests
         return new ScheduleClaim
         {
             VoltsAcrossPhases = question.Supply?.VoltsAcrossPhases ?? 0,
-            CurrentA = question.Supply?.ChargingCurrentA(question.Vehicle) ?? 0,
+            CurrentA = [.. problem.MostA],
             ContinuousRatingA = question.Supply?.ContinuousRatingA ?? 0,
+            MinimumCurrentA = question.Vehicle.MinimumCurrentA,
+            NoCharging = question.NoCharging,
+            CurrentLimits = question.CurrentLimits,
             OnHours = on,
             StoredKwh = [.. least.StoredKwh],
             TripShortfallKwh = [.. least.TripShortfallKwh],

@@ -29,7 +29,22 @@ internal static class EnergyLines
 
         foreach (var price in sheet.Context.There(export, "prices"))
         {
-            var covered = sheet.Pieces.Where(piece => sheet.Period.Covers(price, piece));
+            var covered = sheet.Pieces.Where(piece => sheet.Period.Covers(price, piece)).ToList();
+            if (price.List("blocks").ToList() is { Count: > 0 } blocks)
+            {
+                // "in `blocks` the exported energy that the price covers fills them like the use of an energy charge, a line for each block"
+                var limits = Limits(sheet, price, blocks);
+                decimal exported = Rounded.Kwh(covered.Sum(piece => piece.Export)), below = 0;
+                for (var index = 0; below < exported; index++)
+                {
+                    var upTo = Math.Min(exported, limits[index]);
+                    sheet.Add(Parts.ExportCredit, price.Text("name")!, -(upTo - below) * LossFactor(price) * Price(blocks[index], ""));
+                    below = upTo;
+                }
+
+                continue;
+            }
+
             var amount = price.Child("hourlyPrice") is { } hourly
                 ? covered.Sum(piece => Rounded.Kwh(piece.Export) * LossFactor(price) * sheet.Context.PriceAt(hourly, piece.Start))
                 : Rounded.Kwh(covered.Sum(piece => piece.Export)) * LossFactor(price) * price.Number("pricePerKwh")!.Value;

@@ -59,12 +59,12 @@ internal static class FixedLines
         }
     }
 
-    /// <summary>"the amount (month, day, year, billingPeriod units of the whole billing period) less the lines of the counted parts, if positive"</summary>
+    /// <summary>"the amount (month, day, year, billingPeriod units of the whole billing period) less the lines that count, if positive"</summary>
     public static void AddMinimumBill(this StatementSheet sheet, string stage)
     {
         if (sheet.Context.Plan.Child("minimumBill") is { } minimum && (minimum.Text("stage") ?? "beforeTaxes") == stage)
         {
-            var missing = minimum.Number("amount")!.Value * sheet.WholeUnits(minimum.Text("per")!) - sheet.SumOf(minimum.Names("counts")!);
+            var missing = minimum.Number("amount")!.Value * sheet.WholeUnits(minimum.Text("per")!) - sheet.SumOf(minimum.Names("counts")!, minimum.Names("charges"));
             if (missing > 0)
             {
                 sheet.Add(Parts.MinimumBill, "", missing);

@@ -48,7 +48,9 @@ internal sealed class StatementSheet
         rounding.Integer("decimals") ?? 2,
         rounding.Text("mode") == "halfEven" ? MidpointRounding.ToEven : MidpointRounding.AwayFromZero);
 
-    public decimal SumOf(IEnumerable<string> parts) => lines.Where(line => parts.Contains(line.Part)).Sum(line => line.Amount);
+    /// <summary>The lines of parts, and of charges by name, each line once.</summary>
+    public decimal SumOf(IEnumerable<string> parts, string[]? charges = null) => lines
+        .Where(line => parts.Contains(line.Part) || (!line.IsPercentage && charges?.Contains(line.Name) == true)).Sum(line => line.Amount);
 
     /// <summary>Units of a charge on its covered days: "`month` months x covered days / days, `day` covered days, `year` the same as month, / 12, `billingPeriod` 1".</summary>
     public decimal Units(string per, decimal covered) => per switch

@@ -1,4 +1,5 @@
 using NodaTime;
+using ScheduleOpt.Interchange;
 using ScheduleOpt.Interchange.RatePlans;
 
 namespace ScheduleOpt.Tariffs.Tests;
@@ -18,14 +19,20 @@ internal static class Plans
         """;
 
     /// <summary>Reads a plan; what is left out is filled in: UTC, no fixed charges, cents per line half up, no proration.</summary>
-    public static RatePlan Of(string body)
+    public static RatePlan Of(string body) => Read(body).Value;
+
+    /// <summary>What the document contradicts itself in: place, rule and what was found, as <see cref="RatePlanCheck"/> names them.</summary>
+    public static IReadOnlyList<(string Path, string Rule, string Found)> Faults(string body) =>
+        [.. Read(body).Faults.Select(f => (f.Pointer[1..], f.Rule, f.Value))];
+
+    private static Reading<RatePlan> Read(string body)
     {
         var text = Head + body + "\n";
         text += body.Contains("timeZone:") ? "" : "timeZone: UTC\n";
         text += body.Contains("customerCharges:") ? "" : "customerCharges: []\n";
         text += body.Contains("rounding:") ? "" : "rounding: { each: line, mode: halfUp }\n";
         text += body.Contains("proration:") ? "" : "proration: { month: none }\n";
-        return RatePlanDocument.Read(text, "test").Value;
+        return RatePlanDocument.Read(text, "test");
     }
 
     /// <summary>The same use in each interval.</summary>

@@ -27,6 +27,7 @@ public static class Problems
             Hours = Filled(n, intervalHours),
             Place = [.. Enumerable.Repeat(Place.Home, n)],
             Price = prices,
+            MostA = Filled(n, wallKw * 1000 / 240),
             WallKw = Filled(n, wallKw),
             NetKw = Filled(n, netKw),
             TemperatureC = Filled(n, 20),

@@ -10,14 +10,19 @@ import argparse
 import json
 import sys
 
+from house_model import build_house_model
+from house_program import HouseProgram
+from house_request import is_house_request
 from interval_model import build_model
 from linear_program import ChargingProgram
-from mutants import MUTANTS
+from mutants import HOUSE_MUTANTS, MUTANTS
 
 
 def answer(request, mutant=""):
-    if mutant and mutant not in MUTANTS:
+    if mutant and mutant not in MUTANTS and mutant not in HOUSE_MUTANTS:
         raise ValueError(f"unknown mutant {mutant}")
+    if is_house_request(request):
+        return house_answer(request, mutant)
     model = build_model(request, mutant)
     solution = ChargingProgram(model, mutant).solve()
     return {
@@ -29,6 +34,22 @@ def answer(request, mutant=""):
         "costStep2": solution.cost,
         "objectiveStep2": solution.objective,
         "endValuePerKwh": model.end_value,
+    }
+
+
+def house_answer(request, mutant=""):
+    """The answer for a house: shortfalls car by car, in the order of the request."""
+    model = build_house_model(request, mutant)
+    solution = HouseProgram(model, mutant).solve()
+    return {
+        "intervals": model.count,
+        "tripShortfallKwh": [k for car in solution.cars for k in car.trip_shortfall],
+        "targetShortfallKwh": [k for car in solution.cars for k in car.target_shortfall],
+        "sumTrip": solution.sum_trip,
+        "sumTarget": solution.sum_target,
+        "costStep2": solution.cost,
+        "objectiveStep2": solution.objective,
+        "endValuePerKwh": [car.model.end_value for car in model.cars],
     }
 
 
@@ -46,7 +67,7 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("request", nargs="?")
     parser.add_argument("--serve", action="store_true")
-    parser.add_argument("--mutant", default="", choices=["", *MUTANTS])
+    parser.add_argument("--mutant", default="", choices=["", *MUTANTS, *HOUSE_MUTANTS])
     options = parser.parse_args()
     if options.serve:
         for line in sys.stdin:

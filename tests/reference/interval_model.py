@@ -35,6 +35,7 @@ class Model:
     lower: list              # n + 1, L
     upper: list              # n + 1, U
     end_value: float
+    celsius: list = ()       # n
 
     @property
     def count(self):
@@ -42,21 +43,30 @@ class Model:
 
 
 def build_model(request, mutant=""):
+    """One car whose charges nothing couples."""
     household = read_request(request, mutant)
-    vehicle = household.vehicle
     start, end = horizon(household, mutant)
-    trips = [t for t in household.trips if t.back > start and t.departure < end]
     steps = price_steps(household.rate_plan, household.zone, start, end)
-    bounds = boundaries(household, start, end, trips, [t for t, _ in steps])
+    bounds = boundaries(household, start, end, [t for t, _ in steps])
+    return on_grid(household, bounds, step_values(steps, bounds, mutant), mutant)
+
+
+def step_values(steps, bounds, mutant=""):
+    """The value of steps [(instant, value)] in each interval."""
+    late = 1 if mutant == "priceOneIntervalLate" else 0
+    at = [bounds[max(0, i - late)] for i in range(len(bounds) - 1)]
+    return [steps[bisect_right(steps, (t, float("inf"))) - 1][1] for t in at]
+
+
+def on_grid(household, bounds, home_price, mutant=""):
+    """The model of one car on given intervals; a car that is plugged in after the first of them can't charge before."""
+    vehicle, end = household.vehicle, bounds[-1]
+    trips = trips_of(household, end)
     n = len(bounds) - 1
     index = {t: i for i, t in enumerate(bounds)}
     length = [hours(b - a) for a, b in zip(bounds, bounds[1:])]
-
-    home, wall, price, drive = [True] * n, [household.wall_kw] * n, [], [0.0] * n
-    late = 1 if mutant == "priceOneIntervalLate" else 0
-    for i in range(n):
-        at = bounds[max(0, i - late)]
-        price.append(steps[bisect_right(steps, (at, float("inf"))) - 1][1])
+    home, price, drive = [True] * n, list(home_price), [0.0] * n
+    wall = [household.wall_kw if t >= household.start else 0.0 for t in bounds[:-1]]
     for trip in trips:
         for i in range(index[trip.departure], index[trip.back]):
             home[i], wall[i] = False, 0.0
@@ -75,7 +85,7 @@ def build_model(request, mutant=""):
     rate = [vehicle.net_rate(wall[i], celsius[i]) for i in range(n)]
 
     departures = []
-    for trip in [t for t in household.trips if start < t.departure <= end]:
+    for trip in [t for t in household.trips if household.start < t.departure <= end]:
         at = index[trip.departure]
         road = [] if trip.departure == end else list(range(at, index[trip.back]))
         departures.append(Departure(at, trip, required_energy(household, trip), road))
@@ -85,7 +95,7 @@ def build_model(request, mutant=""):
     lower = lower_bounds(household, length, rate, home)
     upper = upper_bounds(household, bounds, length, rate, home, celsius, least, departures, mutant)
     value = 0.0 if mutant == "endValueDropped" else end_value(bounds, home, wall, rate, price)
-    return Model(household, bounds, length, home, wall, rate, price, drive, departures, least, lower, upper, value)
+    return Model(household, bounds, length, home, wall, rate, price, drive, departures, least, lower, upper, value, celsius)
 
 
 def horizon(household, mutant=""):
@@ -101,12 +111,17 @@ def horizon(household, mutant=""):
     return start, end
 
 
-def boundaries(household, start, end, trips, price_changes):
+def trips_of(household, end):
+    """The trips that are not over when the car is plugged in and begin before the end."""
+    return [t for t in household.trips if t.back > household.start and t.departure < end]
+
+
+def boundaries(household, start, end, price_changes):
     step = household.grid_minutes * MINUTE
     cuts = {start, end, *range((start // step + 1) * step, end, step)}
     cuts.update(price_changes)
     cuts.update(household.weather.changes(start, end))
-    for trip in trips:
+    for trip in trips_of(household, end):
         for part in trip.legs + trip.stops:
             cuts.update((part.start, part.end))
     return sorted(t for t in cuts if start <= t <= end)

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Deliberate mistakes in the reference: each must be told from the true answer by some random request.
 
-    mutants.py [--seed S] [--count N]      counts, for each mutant, the requests whose answer changes
+    mutants.py [--seed S] [--count N] [--houses]      counts, for each mutant, the requests whose answer changes
 """
 import argparse
 import sys
@@ -36,6 +36,28 @@ MUTANTS = {
     "lossesEarnNegativePrice": "energy is burned to earn a negative price",
 }
 
+HOUSE_MUTANTS = {
+    "demandWindowShifted": "the hours of a demand charge begin an hour late",
+    "averagingLengthWrong": "power is averaged over another length",
+    "clockChangeInDemandIgnored": "the hours of a demand charge keep the clock of the plug-in",
+    "demandOfCarAlone": "the average of the cars alone counts",
+    "expectedPeakIgnored": "the highest average that is expected of the house does not count",
+    "ratchetIgnored": "the demand of earlier months sets no floor",
+    "exportAtImportPrice": "exported energy is worth the import price",
+    "exportCreditDropped": "exported energy is worth nothing",
+    "solarDropped": "there is no solar roof",
+    "houseLoadDropped": "the house takes nothing beside its cars",
+    "blockUseSoFarIgnored": "blocks are filled by what is expected alone",
+    "blocksIgnored": "all use is at the price of the block reached",
+    "minimumBillIgnored": "there is no minimum bill",
+    "carbonDropped": "emissions have no price",
+    "importLimitIgnored": "the house may import without limit",
+    "circuitLimitPerCar": "each car alone may take the current of the shared circuit",
+    "secondCarDriveDropped": "the second car's trips take no energy",
+    "carsOneAfterTheOther": "all shortfalls of the first car are spared before those of the second",
+    "overheadDroppedWhenAdjustable": "a current that can be set has no overhead and no heating",
+}
+
 
 def differs(true, other):
     """Whether two answers disagree by more than 1e-6 max(1, |a|) in a number that is unique.
@@ -56,13 +78,16 @@ def differs(true, other):
 
 def main():
     from charging_reference import answer
+    from random_houses import random_houses
     from random_requests import random_requests
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--count", type=int, default=200)
-    parser.add_argument("--only", choices=[*MUTANTS])
+    parser.add_argument("--houses", action="store_true", help="requests for whole houses and the mutants of what couples charges")
+    parser.add_argument("--only", choices=[*MUTANTS, *HOUSE_MUTANTS])
     options = parser.parse_args()
-    requests = list(random_requests(options.seed, options.count))
+    names = HOUSE_MUTANTS if options.houses else MUTANTS
+    requests = list((random_houses if options.houses else random_requests)(options.seed, options.count))
 
     def answers(mutant):
         for request in requests:
@@ -77,12 +102,12 @@ def main():
     true = list(answers(""))
     print(f"{len(true)} requests, {sum('error' in t for t in true)} errors, {time.perf_counter() - begun:.1f} s")
     missed = 0
-    for mutant in [options.only] if options.only else MUTANTS:
+    for mutant in [options.only] if options.only else names:
         other = list(answers(mutant))
         caught = sum(differs(a, b) for a, b in zip(true, other) if "error" not in a)
         failed = sum("error" in b for b in other)
         missed += caught == 0
-        print(f"{mutant:26s} {caught:4d} differ ({failed} without an answer)   {MUTANTS[mutant]}", flush=True)
+        print(f"{mutant:30s} {caught:4d} differ ({failed} without an answer)   {({**MUTANTS, **HOUSE_MUTANTS})[mutant]}", flush=True)
     return 1 if missed else 0
 
 

@@ -30,10 +30,11 @@ def only(document, keys, what):
         raise RequestError(f"{what}: this reference does not know {', '.join(sorted(extra))}")
 
 
-class RatePlan:
-    def __init__(self, document):
-        self.zone = zone_of(document["timeZone"])
-        self.effective = document["effective"]
+class PlanCalendar:
+    """Seasons, day types, holidays and windows: which period and season hold at a wall-clock time."""
+
+    def __init__(self, document, zone):
+        self.zone = zone
         self.seasons = [(s["name"], [(month_day(r["from"]), month_day(r["to"])) for r in s["ranges"]])
                         for s in document.get("seasons", [])]
         self.day_types = {day: t["name"] for t in document.get("dayTypes", []) for day in t["days"]}
@@ -43,42 +44,19 @@ class RatePlan:
             only(w, {"period", "seasons", "dayTypes", "from", "to"}, "window")
             self.windows.append((w["period"], w.get("seasons"), w.get("dayTypes"), clock(w["from"]), clock(w["to"])))
         self.default_period = document.get("defaultPeriod")
-        self.energy, self.adjustments = document["energyCharges"], document.get("adjustments", [])
-        for charge in self.energy + self.adjustments:
-            only(charge, CHARGE_KEYS, "charge")             # blocks and the like end here
-        self.taxes = document.get("taxes", [])
-        for tax in self.taxes:
-            only(tax, {"name", "percent", "on"}, "tax")
         self.holidays = {}                                  # year -> {date: day type}
 
     @property
     def window_minutes(self):
         return {m % 1440 for w in self.windows for m in w[3:5]}
 
-    def price_at(self, local):
-        """What one more kWh costs, adjustments and percentage taxes included."""
-        day = local.date().isoformat()
-        if not self.effective["from"] <= day <= self.effective.get("until", "9999-12-31"):
-            raise RequestError(f"the rate plan does not hold on {day}")
+    def covers(self, charge, local):
+        """Whether a charge covers the use at a wall-clock time."""
         period, owner = self.period_at(local)
-        season = self.season_of(owner)
-
-        def total(charges, needed):
-            fitting = [c["pricePerKwh"] for c in charges
-                       if ("seasons" not in c or season in c["seasons"]) and ("periods" not in c or period in c["periods"])
-                       and c.get("from", "0000-00-00") <= day <= c.get("until", "9999-12-31")]
-            if needed and not fitting:
-                raise RequestError(f"no energy charge fits {local}")
-            return sum(fitting)
-
-        parts = {"energyCharge": total(self.energy, True), "adjustment": total(self.adjustments, False)}
-        price, levied = sum(parts.values()), {}
-        for tax in self.taxes:
-            base = sum(parts.get(p, 0.0) for p in tax["on"].get("parts", []))
-            base += sum(levied[t] for t in tax["on"].get("taxes", []))
-            levied[tax["name"]] = base * tax["percent"] / 100
-            price += levied[tax["name"]]
-        return price
+        day = local.date().isoformat()
+        return ("seasons" not in charge or self.season_of(owner) in charge["seasons"]) \
+            and ("periods" not in charge or period in charge["periods"]) \
+            and charge.get("from", "0000-00-00") <= day <= charge.get("until", "9999-12-31")
 
     def season_of(self, day):
         at = (day.month, day.day)
@@ -109,6 +87,44 @@ class RatePlan:
             self.holidays[day.year] = {d: rule["dayType"] for year in (day.year - 1, day.year, day.year + 1)
                                        for rule in self.holiday_rules for d in observed(rule, year)}
         return self.holidays[day.year].get(day) or self.day_types.get(WEEKDAYS[day.weekday()])
+
+
+class RatePlan(PlanCalendar):
+    charge_keys = CHARGE_KEYS
+
+    def __init__(self, document):
+        super().__init__(document, zone_of(document["timeZone"]))
+        self.effective = document["effective"]
+        self.energy, self.adjustments = document["energyCharges"], document.get("adjustments", [])
+        for charge in self.energy + self.adjustments:
+            only(charge, self.charge_keys, "charge")        # blocks and the like end here
+        self.taxes = document.get("taxes", [])
+        for tax in self.taxes:
+            only(tax, {"name", "percent", "on"}, "tax")
+
+    def price_at(self, local, price_of=lambda charge: charge["pricePerKwh"]):
+        """What one more kWh costs, adjustments and percentage taxes included."""
+        day = local.date().isoformat()
+        if not self.effective["from"] <= day <= self.effective.get("until", "9999-12-31"):
+            raise RequestError(f"the rate plan does not hold on {day}")
+
+        def total(charges, needed):
+            fitting = [price_of(c) for c in charges if self.covers(c, local)]
+            if needed and not fitting:
+                raise RequestError(f"no energy charge fits {local}")
+            return sum(fitting)
+
+        return self.with_taxes({"energyCharge": total(self.energy, True), "adjustment": total(self.adjustments, False)})
+
+    def with_taxes(self, parts):
+        """Amounts by part of the bill, and every percentage on them."""
+        price, levied = sum(parts.values()), {}
+        for tax in self.taxes:
+            base = sum(parts.get(p, 0.0) for p in tax["on"].get("parts", []))
+            base += sum(levied[t] for t in tax["on"].get("taxes", []))
+            levied[tax["name"]] = base * tax["percent"] / 100
+            price += levied[tax["name"]]
+        return price
 
 
 def month_day(text):

@@ -22,7 +22,7 @@ def household(trips, soc=0.5, hours_of_weather=None, constants=None, **more):
     if hours_of_weather:
         request["weather"] = {"hourly": {"start": "2026-01-12T00:00:00Z", "temperatureC": hours_of_weather}}
     for key, value in more.items():
-        request[key] = {**request[key], **value} if isinstance(value, dict) else value
+        request[key] = {**request.get(key, {}), **value} if isinstance(value, dict) else value
     return request
 
 

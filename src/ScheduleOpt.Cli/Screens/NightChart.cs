@@ -1,7 +1,6 @@
 using System.Text;
 using NodaTime;
-using ScheduleOpt.Comparison.Tonight;
-using ScheduleOpt.Scheduling;
+using ScheduleOpt.Interchange.Answers;
 
 namespace ScheduleOpt.Cli.Screens;
 
@@ -14,24 +13,25 @@ internal sealed class NightChart
     private static readonly int[] TicksInHours = [1, 2, 3, 4, 6, 12, 24, 48];
 
     private readonly Screen screen;
-    private readonly NightPlan plan;
-    private readonly NightQuestion question;
+    private readonly ScheduleAnswer answer;
+    private readonly CarAnswer car;
     private readonly LocalTimes times;
     private readonly Units units;
     private readonly ChartColumn[] columns;
 
-    public NightChart(Screen screen, NightQuestion question, NightPlan plan, LocalTimes times, Units units)
+    public NightChart(Screen screen, ScheduleAnswer answer, CarAnswer car, LocalTimes times, Units units)
     {
-        (this.screen, this.question, this.plan, this.times, this.units) = (screen, question, plan, times, units);
-        var start = plan.Problem.Boundaries[0];
-        var end = plan.Departures.Count switch
+        (this.screen, this.answer, this.car, this.times, this.units) = (screen, answer, car, times, units);
+        var span = answer.Request.Span;
+        var start = span.Start;
+        var end = car.Departures.Count switch
         {
-            0 => Instant.Min(start + Duration.FromHours(24), plan.Problem.Boundaries[^1]),
-            1 => plan.Departures[0].Departure,
-            _ => plan.Departures[1].Departure,
+            0 => Instant.Min(start + Duration.FromHours(24), span.End),
+            1 => car.Departures[0].Departure,
+            _ => car.Departures[1].Departure,
         };
         var minutes = StepsInMinutes.FirstOrDefault(m => (end - start).TotalMinutes / m < MostColumns, StepsInMinutes[^1]);
-        columns = ChartColumn.Of(plan, start, end, Duration.FromMinutes(minutes)).Take(MostColumns).ToArray();
+        columns = ChartColumn.Of(car, start, end, Duration.FromMinutes(minutes)).Take(MostColumns).ToArray();
     }
 
     /// <summary>Puts the chart on the page.</summary>
@@ -44,7 +44,7 @@ internal sealed class NightChart
         var (low, high) = (prices.Min(), prices.Max());
         screen.Line(Row("Price", Across(c => c.AtHome > 0 ? Height(c.Price, low, high) : ' ')), "cyan");
         screen.Line(Row("Charging", Across(Charging)), "green");
-        screen.Line(Row("Battery, %", Marks(ticks, i => Figures.Whole(100 * columns[i].StoredKwh / plan.Problem.UsableKwh))).TrimEnd());
+        screen.Line(Row("Battery, %", Marks(ticks, i => Figures.Whole(100 * columns[i].StoredKwh / car.UsableKwh))).TrimEnd());
         screen.Line(Row($"Outdoors, {units.Degree}", Marks(ticks, i => units.Degrees(columns[i].TemperatureC))).TrimEnd());
         screen.Line($"{Row("", Legend(low, high))}");
         screen.Line(Row("", "█ charging   ─ plugged in, waiting   blank: away"));
@@ -67,8 +67,8 @@ internal sealed class NightChart
 
     private string Legend(double low, double high)
     {
-        var currency = question.Case.Prices.Currency;
-        var names = question.Case.Prices.Spans
+        var currency = answer.Prices.Currency;
+        var names = answer.Prices.Spans
             .Where(s => s.Start < columns[^1].End)
             .GroupBy(s => s.ImportPerKwh)
             .ToDictionary(g => (double)g.Key, g => g.First().Period);

@@ -2,7 +2,6 @@ using System.CommandLine;
 using ScheduleOpt.Cli.Inputs;
 using ScheduleOpt.Cli.Screens;
 using ScheduleOpt.Comparison.Decisions;
-using ScheduleOpt.Comparison.Tonight;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Demo;
 using ScheduleOpt.Interchange.Requests;
@@ -28,12 +27,11 @@ internal static class DemoVerb
         using var progress = new ProgressLine(surroundings);
         var year = Task.Run(() => Year(progress, cancellation), cancellation);
         var request = new RequestDraft(DemoRequests.Tonight(), DemoRequests.Source).Read(ScheduleRequestReader.Read, _ => null).Value;
-        var question = ScheduleQuestion.Of(request);
-        var plan = NightPlanner.Plan(question);
+        var tonight = ScheduleAnswering.Answer(request);
         if (asJson)
         {
             var (asked, answer) = year.GetAwaiter().GetResult();
-            JsonOutput.Write(surroundings, ("tonight", ScheduleAnswerWriter.Write(request, plan)), ("year", ComparisonAnswerWriter.Write(asked, answer)));
+            JsonOutput.Write(surroundings, ("tonight", ScheduleAnswerWriter.Write(tonight)), ("year", ComparisonAnswerWriter.Write(asked, answer)));
             return CommandLine.Answered;
         }
 
@@ -42,7 +40,7 @@ internal static class DemoVerb
         screen.Say(DemoHousehold.Notice, "italic");
         screen.Blank();
         screen.Heading("Tonight");
-        new NightScreen(screen, request, question, plan, shown).Draw();
+        new NightScreen(screen, tonight, shown).Draw();
         screen.Show();
         var (comparison, result) = year.GetAwaiter().GetResult();
         progress.Dispose();

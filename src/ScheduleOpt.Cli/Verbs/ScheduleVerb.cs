@@ -4,7 +4,6 @@ using NodaTime;
 using NodaTime.Text;
 using ScheduleOpt.Cli.Inputs;
 using ScheduleOpt.Cli.Screens;
-using ScheduleOpt.Comparison.Tonight;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Demo;
 using ScheduleOpt.Interchange.Requests;
@@ -25,18 +24,20 @@ internal static class ScheduleVerb
         var (request, demo, json) = (Verb.Request(), Verb.Demo(), Verb.Json());
         command.Add(request);
         command.Add(demo);
-        var settings = new ScheduleSettings(surroundings.In);
-        foreach (var setting in settings.All)
+        SettingList[] settings = [new ScheduleSettings(surroundings.In), new RunningSettings(surroundings.In)];
+        foreach (var setting in settings.SelectMany(s => s.All))
         {
             command.Add(setting.Option);
         }
 
+        var outputs = new ScheduleOutputs(command);
         var units = new UnitOptions(command);
         command.Add(json);
         examples.Add(
             command,
             $"{Verb.Program} {Name} --demo --state-of-charge 55% --supply 240V/40A/hardwired",
-            $"{Verb.Program} {Name} --demo --temperature 14F --units mi --json");
+            $"{Verb.Program} {Name} --demo --temperature 14F --units mi --json",
+            $"{Verb.Program} {Name} --demo --no-charging 17:00-21:00 --feed-file -");
         command.SetAction(parsed =>
         {
             var draft = Verb.Begin(parsed.GetValue(request), parsed.GetValue(demo), DemoRequests.Tonight, Nothing, surroundings);
@@ -45,7 +46,11 @@ internal static class ScheduleVerb
                 return Complaints.Write(surroundings.Error, draft.Faults, Name);
             }
 
-            settings.Apply(parsed, draft.Value);
+            foreach (var list in settings)
+            {
+                list.Apply(parsed, draft.Value);
+            }
+
             if (units.Word(parsed) is { } word)
             {
                 draft.Value.Set("#/options/unit", JsonValue.Create(word), "--units", word);
@@ -53,10 +58,31 @@ internal static class ScheduleVerb
 
             Complaints.Note(surroundings.Error, draft.Value.Notes);
             draft.Value.Root["asOf"] ??= InstantPattern.General.Format(WholeSecond(surroundings.Clock.GetCurrentInstant()));
-            var reading = draft.Value.Read(ScheduleRequestReader.Read, settings.OptionFor);
-            return reading.IsRead
-                ? Answer(surroundings, reading.Value, units.Of(parsed, reading.Value.Options.Unit), parsed.GetValue(json), parsed.GetValue(demo))
-                : Complaints.Write(surroundings.Error, reading.Faults, Name);
+            var reading = draft.Value.Read(ScheduleRequestReader.Read, pointer => settings.Select(s => s.OptionFor(pointer)).FirstOrDefault(o => o is not null));
+            if (!reading.IsRead)
+            {
+                return Complaints.Write(surroundings.Error, reading.Faults, Name);
+            }
+
+            var faults = outputs.Faults(parsed, reading.Value.Options.ChargingProfile is not null).ToArray();
+            if (faults.Length > 0)
+            {
+                return Complaints.Write(surroundings.Error, faults, Name);
+            }
+
+            var answer = Answer(surroundings, reading.Value);
+            var unwritten = outputs.Write(parsed, answer, surroundings.Out);
+            if (unwritten.Count > 0)
+            {
+                return Complaints.Write(surroundings.Error, unwritten, Name);
+            }
+
+            if (!outputs.TakeTheScreen(parsed))
+            {
+                Show(surroundings, answer, units.Of(parsed, reading.Value.Options.Unit), parsed.GetValue(json), parsed.GetValue(demo));
+            }
+
+            return CommandLine.Answered;
         });
         return command;
     }
@@ -66,33 +92,36 @@ internal static class ScheduleVerb
 
     private static Instant WholeSecond(Instant instant) => Instant.FromUnixTimeSeconds(instant.ToUnixTimeSeconds());
 
-    private static int Answer(Surroundings surroundings, ScheduleRequest request, Units units, bool asJson, bool isDemo)
+    private static ScheduleAnswer Answer(Surroundings surroundings, ScheduleRequest request)
     {
-        var question = ScheduleQuestion.Of(request);
-        var plan = NightPlanner.Plan(question);
-        foreach (var finding in plan.CheckFindings)
+        var answer = ScheduleAnswering.Answer(request);
+        foreach (var finding in answer.CheckFindings)
         {
             surroundings.Error.WriteLine($"warning: the schedule check found: {finding}");
         }
 
+        return answer;
+    }
+
+    private static void Show(Surroundings surroundings, ScheduleAnswer answer, Units units, bool asJson, bool isDemo)
+    {
         if (asJson)
         {
-            JsonOutput.Write(surroundings, ScheduleAnswerWriter.Write(request, plan));
-            return CommandLine.Answered;
+            JsonOutput.Write(surroundings, ScheduleAnswerWriter.Write(answer));
+            return;
         }
 
         using var screen = new Screen(surroundings.Out, surroundings.HasColour);
         screen.Heading("When to charge");
-        new NightScreen(screen, request, question, plan, units).Draw();
+        new NightScreen(screen, answer, units).Draw();
         screen.Blank();
         screen.Heading("Cautions");
-        screen.List(Cautions.ForSupply(request.Supply));
+        screen.List(Cautions.ForSchedule(answer.Request));
         if (isDemo)
         {
             screen.Say(DemoHousehold.Notice, "italic");
         }
 
         screen.Show();
-        return CommandLine.Answered;
     }
 }

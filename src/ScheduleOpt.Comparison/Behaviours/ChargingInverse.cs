@@ -8,9 +8,12 @@ namespace ScheduleOpt.Comparison.Behaviours;
 internal static class ChargingInverse
 {
     /// <summary>Hours of charging at an interval's power from one energy to a higher one; infinite where that can't be. [h]</summary>
-    public static double HoursTo(ChargingProblem problem, int interval, double storedKwh, double afterKwh)
+    public static double HoursTo(ChargingProblem problem, int interval, double storedKwh, double afterKwh) =>
+        HoursTo(problem, problem.NetKw[interval], storedKwh, afterKwh);
+
+    /// <summary>The same at a rate into the battery. [kW]</summary>
+    public static double HoursTo(ChargingProblem problem, double rate, double storedKwh, double afterKwh)
     {
-        var rate = problem.NetKw[interval];
         if (afterKwh <= storedKwh)
         {
             return 0;
@@ -27,18 +30,21 @@ internal static class ChargingInverse
     }
 
     /// <summary>Energy that the battery held before it charged through the whole of an interval. [kWh]</summary>
-    public static double Before(ChargingProblem problem, int interval, double afterKwh)
+    public static double Before(ChargingProblem problem, int interval, double afterKwh) =>
+        Before(problem, problem.NetKw[interval], problem.Hours[interval], afterKwh);
+
+    /// <summary>Energy that the battery held before it charged at a rate for a while. [kWh]</summary>
+    public static double Before(ChargingProblem problem, double rate, double hours, double afterKwh)
     {
-        var rate = problem.NetKw[interval];
         var knee = Knee(problem, rate);
         var tapering = afterKwh > knee ? TaperHours(problem, knee, afterKwh) : 0;
-        if (problem.Hours[interval] < tapering)
+        if (hours < tapering)
         {
             var k = problem.Constants.TaperPerHour;
-            return problem.UsableKwh + Offset(problem) - (Gap(problem, afterKwh) * Math.Exp(k * problem.Hours[interval]));
+            return problem.UsableKwh + Offset(problem) - (Gap(problem, afterKwh) * Math.Exp(k * hours));
         }
 
-        return Math.Min(afterKwh, knee) - (rate * (problem.Hours[interval] - tapering));
+        return Math.Min(afterKwh, knee) - (rate * (hours - tapering));
     }
 
     /// <summary>Where the taper begins; at full where the rate is so low that it never does. [kWh]</summary>

@@ -17,4 +17,8 @@ public sealed record DepartureForecast(
     double TripShortfallKwh,
     double TargetShortfallKwh,
     double ShortfallKm,
-    Instant? ReadyAt);
+    Instant? ReadyAt)
+{
+    /// <summary>Whether the energy is there by the finish margin; true where none was asked for.</summary>
+    public bool MarginKept { get; init; } = true;
+}

@@ -1,61 +1,63 @@
-using ScheduleOpt.Scheduling;
-using ScheduleOpt.Scheduling.Windows;
+using ScheduleOpt.Scheduling.Households;
 
 namespace ScheduleOpt.Comparison.Tonight;
 
 /// <summary>The answer for the coming nights.</summary>
 /// <remarks>Money is worked out in binary numbers here and rounded once where it is written. Everything is after the replay with the full
-/// physics unless it says otherwise.</remarks>
+/// physics unless it says otherwise. It is what charging, and warming before departures, add to the household's bill: end values and ageing prices are never in it.</remarks>
 public sealed record NightPlan
 {
-    /// <summary>Ready, or short.</summary>
-    public required NightOutcome Outcome { get; init; }
+    /// <summary>The question.</summary>
+    public required NightQuestion Question { get; init; }
 
-    /// <summary>Charging windows at home, in order, to the end of the horizon.</summary>
-    public required IReadOnlyList<ChargingWindow> Windows { get; init; }
+    /// <summary>The problem that was solved.</summary>
+    public required HouseholdProblem Problem { get; init; }
 
-    /// <summary>Current while charging. [A, per phase]</summary>
-    public required double CurrentA { get; init; }
+    /// <summary>Its least-cost runnable schedule, before the taper.</summary>
+    public required HouseholdSchedule Schedule { get; init; }
 
-    /// <summary>Power while charging, away from the taper. [kW, wall]</summary>
-    public required double PowerKw { get; init; }
+    /// <summary>The cars, in the question's order.</summary>
+    public required IReadOnlyList<CarPlan> Cars { get; init; }
 
-    /// <summary>The problem that was solved: intervals, prices, temperatures and limits.</summary>
-    public required ChargingProblem Problem { get; init; }
-
-    /// <summary>Shares of the intervals in which the car charges.</summary>
-    public required double[] Shares { get; init; }
-
-    /// <summary>What happens with the full physics.</summary>
-    public required ReplayResult Replay { get; init; }
-
-    /// <summary>What the schedule costs over the horizon at the rate plan's prices. [currency]</summary>
+    /// <summary>What the schedule adds to the bill over the horizon, energy at stops included. [currency]</summary>
     public required double Cost { get; init; }
 
-    /// <summary>What charging on arrival costs over the same horizon. [currency]</summary>
+    /// <summary>What its emissions weigh beside the bill, at the carbon price. [currency] 0 where there is none.</summary>
+    public required double CarbonCost { get; init; }
+
+    /// <summary>What a kWh of charging costs in each interval at home, terms of the bill left out: the import price, or where solar energy is used a mean with its credit. [currency/kWh]</summary>
+    public required double[] EnergyPrice { get; init; }
+
+    /// <summary>What charging on arrival adds to the bill over the same horizon, within the same limits. [currency]</summary>
     public required double CostOnArrival { get; init; }
 
     /// <summary>Energy stored at the horizon's end by charging on arrival beyond what the schedule stores. [kWh]</summary>
     public required double ExtraEndKwhOnArrival { get; init; }
 
-    /// <summary>What no schedule that ends with as much stored can go below. [currency]</summary>
+    /// <summary>Trip shortfall by charging on arrival beyond that of the schedule. [kWh]</summary>
+    public required double ExtraAwayKwhOnArrival { get; init; }
+
+    /// <summary>What no schedule that ends with as much stored can go below, carbon price included. [currency]</summary>
     public required double BoundCost { get; init; }
 
-    /// <summary>Cost above the bound. [currency] Zero or more.</summary>
-    public double Gap => Math.Max(0, Cost - BoundCost);
+    /// <summary>Cost, carbon cost included, above the bound. [currency] Zero or more.</summary>
+    public double Gap => Math.Max(0, Cost + CarbonCost - BoundCost);
 
     /// <summary>Whether the gap is within 0.1 % of the bound or 0.1 cent.</summary>
-    public bool GapIsFine => Gap <= Math.Max(0.001 * Math.Abs(BoundCost), WindowPlanner.GiveUpAtLeast);
+    public bool GapIsFine => Gap <= Math.Max(HouseholdScheduler.FineGapShare * Math.Abs(BoundCost), HouseholdScheduler.FineGapAtLeast);
 
-    /// <summary>How each departure comes out, in order.</summary>
-    public required IReadOnlyList<DepartureForecast> Departures { get; init; }
+    /// <summary>How the schedule was found.</summary>
+    public SolveRoute Route => Schedule.Route;
 
-    /// <summary>Whether the solver ran into its limit and a simpler method answered.</summary>
-    public required bool LimitReached { get; init; }
+    /// <summary>Whether the solver ran into its limit: the best it had by then is given.</summary>
+    public bool LimitReached => Schedule.LimitReached;
 
     /// <summary>What the owner must know about this answer.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
 
-    /// <summary>What the schedule check found; empty as it should be. If not, the plan charges on arrival instead.</summary>
+    /// <summary>What the checks found; empty as it should be. If not, the plan charges on arrival instead.</summary>
     public required IReadOnlyList<string> CheckFindings { get; init; }
+
+    /// <summary>Ready where every car is.</summary>
+    public NightOutcome Outcome => Cars.Any(c => c.Outcome == NightOutcome.Short) ? NightOutcome.Short : NightOutcome.Ready;
 }

@@ -1,8 +1,5 @@
-using NodaTime;
-using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Scheduling;
-using ScheduleOpt.Scheduling.Solvers;
-using ScheduleOpt.Scheduling.Windows;
+using ScheduleOpt.Scheduling.Households;
 
 namespace ScheduleOpt.Comparison.Tonight;
 
@@ -12,150 +9,57 @@ public static class NightPlanner
     /// <summary>A shortfall up to this is not called one. [kWh]</summary>
     public const double NegligibleKwh = 0.01;
 
-    // How far the two roads to the optimum may differ, as tests hold them.
-    private const double SameObjective = 1e-6;
+    /// <summary>Plans the coming nights. Every question that <see cref="HouseholdProblemBuilder"/> accepts has an answer.</summary>
+    public static NightPlan Plan(NightQuestion question) => Plan(question, HouseholdCheck.Findings);
 
-    /// <summary>Plans the coming nights. Every question that <see cref="ChargingProblemBuilder"/> accepts has an answer.</summary>
-    public static NightPlan Plan(NightQuestion question)
+    /// <summary>Plans with a check of one's own, for tests of what happens when it finds something.</summary>
+    internal static NightPlan Plan(NightQuestion question, Func<HouseholdProblem, HouseholdSchedule, HouseholdCase, IReadOnlyList<string>> check)
     {
         ArgumentNullException.ThrowIfNull(question);
-        var problem = ChargingProblemBuilder.Build(question.Case);
-        // The LP gives the bound; the sweep, of all solutions that cost the same, the one that charges latest.
-        var bound = Scheduler.Solve(problem, question.Solver, question.Order);
-        var sweep = Scheduler.Solve(problem, SolverChoice.Direct, question.Order, equalCost: EqualCost.ChargeLate);
-        var least = sweep.Objective <= bound.Objective + (SameObjective * Math.Max(1, Math.Abs(bound.Objective))) ? sweep : bound;
-        var windows = WindowPlanner.Plan(problem, least);
-        var (runnable, replay, earlier) = TaperAllowance.Apply(problem, least, windows);
-        var onArrival = BehaviourSimulator.Run(problem, new OnArrival());
-
-        var findings = Check(question.Case, problem, replay, earlier);
-        var warnings = new List<string>();
-        if (findings.Count > 0)
+        var problem = HouseholdProblemBuilder.Build(question.Case);
+        var schedule = HouseholdScheduler.Solve(problem, question.Order);
+        var arrival = ArrivalRuns.Of(problem);
+        var findings = check(problem, schedule, question.Case);
+        if (findings.Count == 0)
         {
-            // A hub must always get a safe answer: charging on arrival within the continuous rating is one.
-            (runnable, replay) = (WindowsOf(problem, onArrival.Shares), onArrival.Replay);
-            warnings.Add("The schedule did not pass its own check; this one charges on arrival instead.");
-        }
-
-        AddWarnings(question.Case, problem, warnings);
-        var cost = replay.CostAt(problem);
-        var storedAtEnd = Math.Min(problem.OrdinaryKwh, replay.StoredKwh[^1]);
-        var departures = Departures(question.Case, problem, replay);
-        return new NightPlan
-        {
-            Outcome = departures.Any(d => d.TripShortfallKwh > 0 || d.TargetShortfallKwh > 0)
-                ? NightOutcome.Short
-                : NightOutcome.Ready,
-            Windows = runnable,
-            CurrentA = question.Case.Supply?.ChargingCurrentA(question.Case.Vehicle) ?? 0,
-            PowerKw = question.Case.Supply?.ChargingPower(question.Case.Vehicle).Kilowatts ?? 0,
-            Problem = problem,
-            Shares = SharesOf(problem, replay),
-            Replay = replay,
-            Cost = cost,
-            CostOnArrival = onArrival.Replay.CostAt(problem),
-            ExtraEndKwhOnArrival = onArrival.Replay.StoredKwh[^1] - replay.StoredKwh[^1],
-            BoundCost = bound.Objective + (problem.EndValuePerKwh * storedAtEnd),
-            Departures = departures,
-            LimitReached = bound.LimitReached,
-            Warnings = warnings,
-            CheckFindings = findings,
-        };
-    }
-
-    private static IReadOnlyList<string> Check(ChargingCase question, ChargingProblem problem, ReplayResult replay, Duration earlier) =>
-        ScheduleCheck.Findings(problem, new ScheduleClaim
-        {
-            VoltsAcrossPhases = question.Supply?.VoltsAcrossPhases ?? 0,
-            CurrentA = question.Supply?.ChargingCurrentA(question.Vehicle) ?? 0,
-            ContinuousRatingA = question.Supply?.ContinuousRatingA ?? 0,
-            OnHours = replay.OnHours,
-            StoredKwh = replay.StoredKwh,
-            TripShortfallKwh = replay.TripShortfallKwh,
-            TargetShortfallKwh = replay.TargetShortfallKwh,
-            Cost = replay.CostAt(problem),
-            WithTaper = true,
-            BegunEarlier = earlier,
-        });
-
-    private static double[] SharesOf(ChargingProblem problem, ReplayResult replay)
-    {
-        var shares = new double[problem.Count];
-        for (var i = 0; i < shares.Length; i++)
-        {
-            shares[i] = replay.OnHours[i] / problem.Hours[i];
-        }
-
-        return shares;
-    }
-
-    /// <summary>Windows of shares that fill each interval from its start, as an unaided behaviour does.</summary>
-    private static List<ChargingWindow> WindowsOf(ChargingProblem problem, double[] shares)
-    {
-        var windows = new List<ChargingWindow>();
-        for (var i = 0; i < shares.Length; i++)
-        {
-            if (shares[i] <= 0 || problem.Place[i] != Place.Home)
+            var corrected = Corrected(problem, schedule);
+            findings = FindingsOf(question, problem, corrected);
+            if (findings.Count == 0)
             {
-                continue;
+                return NightAccount.Of(question, problem, schedule, corrected, arrival, findings);
             }
 
-            var start = problem.Boundaries[i];
-            var end = start + Duration.FromHours(problem.Hours[i] * shares[i]);
-            if (windows.Count > 0 && windows[^1].End == start)
+            // Where the correction does not fit beside the other cars, the plan without it may: what the taper leaves out is then reported.
+            var asPlanned = AsPlanned(problem, schedule);
+            if (FindingsOf(question, problem, asPlanned) is { Count: 0 } none)
             {
-                start = windows[^1].Start;
-                windows.RemoveAt(windows.Count - 1);
+                return NightAccount.Of(question, problem, schedule, asPlanned, arrival, none);
             }
-
-            windows.Add(new ChargingWindow(start, end));
         }
 
-        return windows;
+        // A hub must always get a safe answer: charging on arrival within continuous ratings, shared circuit and import limit is one.
+        return NightAccount.Of(question, problem, schedule, arrival, arrival, findings);
     }
 
-    private static List<DepartureForecast> Departures(ChargingCase question, ChargingProblem problem, ReplayResult replay)
+    /// <summary>What the checks find in runs after their replay.</summary>
+    internal static IReadOnlyList<string> FindingsOf(NightQuestion question, HouseholdProblem problem, IReadOnlyList<CarRun> runs) =>
+        HouseholdCheck.FindingsAfterReplay(
+            problem, [.. runs.Select(r => r.Schedule)], [.. runs.Select(r => r.Replay)], [.. runs.Select(r => r.Earlier)], question.Case);
+
+    private static CarRun[] Corrected(HouseholdProblem problem, HouseholdSchedule schedule)
     {
-        var forecasts = new List<DepartureForecast>(problem.Departures.Length);
-        for (var k = 0; k < problem.Departures.Length; k++)
+        var runs = new CarRun[problem.Cars.Count];
+        var currents = schedule.Cars.Select(c => c.CurrentA).ToArray();
+        for (var c = 0; c < runs.Length; c++)
         {
-            var departure = problem.Departures[k];
-            var at = problem.Boundaries[departure.Boundary];
-            var consumption = question.Vehicle.Consumption;
-            var perKm = consumption.ReferenceKwhPerKm * consumption.Factor(question.Temperatures.At(at));
-            forecasts.Add(new DepartureForecast(
-                at,
-                departure.RequiredKwh,
-                replay.StoredKwh[departure.Boundary],
-                Called(replay.TripShortfallKwh[k]),
-                Called(replay.TargetShortfallKwh[k]),
-                Called(replay.TripShortfallKwh[k]) / perKm,
-                ReadyTime.Of(question, problem, replay, k)));
+            var planned = schedule.Cars[c];
+            runs[c] = TaperAllowance.Apply(problem.Cars[c], planned, SpareCurrent.Of(problem, c, currents), CarRun.WindowsOf(planned.Steps));
+            currents[c] = runs[c].Schedule.CurrentA;
         }
 
-        return forecasts;
+        return runs;
     }
 
-    /// <summary>Windows begin and end on a whole second: what that leaves is no shortfall.</summary>
-    private static double Called(double shortfallKwh) => shortfallKwh > NegligibleKwh ? shortfallKwh : 0;
-
-    private static void AddWarnings(ChargingCase question, ChargingProblem problem, List<string> warnings)
-    {
-        if (question.Supply is { } supply && supply.ChargingCurrentA(question.Vehicle) <= 0)
-        {
-            warnings.Add($"The circuit leaves less than the car's minimum current of {question.Vehicle.MinimumCurrentA} A: it can't charge here.");
-        }
-
-        if (!question.Temperatures.Covers(question.Start, question.End))
-        {
-            warnings.Add("The temperature forecast does not cover the whole horizon; its last value is taken to hold on.");
-        }
-
-        if (Enumerable.Range(0, problem.Count).Any(i => problem.Place[i] == Place.Home && problem.WallKw[i] > 0 && problem.NetKw[i] <= 0))
-        {
-            warnings.Add("At times it is so cold that all of the power would go into warming the battery; charging waits for warmer hours.");
-        }
-
-        warnings.AddRange(question.Prices.Warnings);
-    }
+    private static CarRun[] AsPlanned(HouseholdProblem problem, HouseholdSchedule schedule) =>
+        [.. problem.Cars.Zip(schedule.Cars, (car, planned) => CarRun.Of(car, planned, planned.CurrentA, CarRun.WindowsOf(planned.Steps)))];
 }

@@ -55,6 +55,9 @@ internal static class AnswerJson
         json.WriteEndObject();
     }
 
+    /// <summary>An amount worked out in binary numbers.</summary>
+    public static Money Money(double amount, string currency) => new((decimal)amount, currency);
+
     /// <summary>A number rounded for reading: what lies below is noise of the arithmetic.</summary>
     public static void WriteRounded(this Utf8JsonWriter json, string name, double number, int digits) =>
         json.WriteNumber(name, (decimal)Math.Round(number, digits, MidpointRounding.AwayFromZero) + 0m);

@@ -1,5 +1,6 @@
 using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Core.Homes;
+using ScheduleOpt.Interchange.Requests;
 
 namespace ScheduleOpt.Interchange.Answers;
 
@@ -17,13 +18,24 @@ public static class Cautions
     /// <summary>When to stop.</summary>
     public const string WornReceptacle = "A worn or warm receptacle is a reason to stop charging and to have it looked at.";
 
-    /// <summary>The cautions of a schedule or a comparison that charges at home.</summary>
-    public static IReadOnlyList<string> ForSupply(Supply supply)
+    /// <summary>The cautions of a schedule for one car or several.</summary>
+    public static IReadOnlyList<string> ForSchedule(ScheduleRequest request)
     {
-        ArgumentNullException.ThrowIfNull(supply);
-        return supply.Connection == SupplyConnection.Receptacle
-            ? [ContinuousRating(supply), Electrician, WornReceptacle, BillsAreEstimates]
-            : [ContinuousRating(supply), Electrician, BillsAreEstimates];
+        ArgumentNullException.ThrowIfNull(request);
+        List<string> cautions = [.. request.Cars.Select(c => request.CarsAreListed ? $"{c.Name}: {ContinuousRating(c.Supply)}" : ContinuousRating(c.Supply))];
+        if (request.SharedCircuitA is { } most)
+        {
+            cautions.Add(FormattableString.Invariant($"All cars together are planned within the {most:0.#} A of the circuit that they share."));
+        }
+
+        cautions.Add(Electrician);
+        if (request.Cars.Any(c => c.Supply.Connection == SupplyConnection.Receptacle))
+        {
+            cautions.Add(WornReceptacle);
+        }
+
+        cautions.Add(BillsAreEstimates);
+        return cautions;
     }
 
     /// <summary>The cautions of a comparison: the continuous rating of each set-up at home, and what holds for all.</summary>

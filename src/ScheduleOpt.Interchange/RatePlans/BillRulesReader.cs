@@ -99,7 +99,7 @@ internal static class BillRulesReader
             RefuseTwice(field["offsets"], offsets);
             rule = rule with
             {
-                Prices = [.. field["prices"].List(0, 100).Select(p => charges.Energy(p, mayHaveBlocks: false))],
+                Prices = [.. field["prices"].List(0, 100).Select(p => charges.Energy(p, isExport: true))],
                 CreditUse = field["creditUse"].OneOf(CreditUses, CreditUse.ThisBill, required: false),
                 Offsets = offsets.Length > 0 ? offsets : [.. OffsetParts.Values],
                 PayOutPercent = payOut.Exists ? payOut.Number(0, 100, "%") : 0,
@@ -110,7 +110,7 @@ internal static class BillRulesReader
         return rule;
     }
 
-    public static MinimumBill? Minimum(Field field)
+    public static MinimumBill? Minimum(Field field, string[] charges)
     {
         if (!field.Exists || !field.IsObject())
         {
@@ -121,6 +121,7 @@ internal static class BillRulesReader
         RefuseTwice(field["counts"], counts);
         var minimum = new MinimumBill(field["amount"].Number(0, MostAmount, ""), field["per"].OneOf(ChargeReader.Units), counts)
         {
+            Charges = field["charges"].Names(charges, "charges"),
             AfterTaxes = field["stage"].OneOf(Stages, false, required: false),
             Place = field.Place,
         };

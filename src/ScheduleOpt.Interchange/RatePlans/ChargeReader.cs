@@ -60,20 +60,20 @@ internal sealed class ChargeReader(ScopeReader scopes)
     }
 
     /// <summary>An energy charge, an adjustment or an export price.</summary>
-    public EnergyCharge Energy(Field field, bool mayHaveBlocks = true, bool mayHaveLayer = false)
+    public EnergyCharge Energy(Field field, bool isExport = false, bool mayHaveLayer = false)
     {
         field.IsObject();
-        Field flat = field["pricePerKwh"], hourly = field["hourlyPrice"], blocks = mayHaveBlocks ? field["blocks"] : new(null, "", 0, []);
+        Field flat = field["pricePerKwh"], hourly = field["hourlyPrice"], blocks = field["blocks"];
         var kinds = (flat.Exists ? 1 : 0) + (hourly.Exists ? 1 : 0) + (blocks.Exists ? 1 : 0);
         if (kinds != 1)
         {
-            field.Fault($"It must have one of pricePerKwh, hourlyPrice{(mayHaveBlocks ? " and blocks" : "")}.", kinds == 0 ? "none" : $"{kinds} of them");
+            field.Fault("It must have one of pricePerKwh, hourlyPrice and blocks.", kinds == 0 ? "none" : $"{kinds} of them");
         }
 
         // Faults of the calendar's name are noted with the scope.
         var calendar = field["calendar"].Node is { } named && scopes.Others.TryGetValue(named.Text, out var other) ? other : scopes.Own;
         Field[] fields = [.. blocks.List(1, 20, required: false)];
-        Block[] read = [.. fields.Select(b => BlockOf(b, calendar.Periods))];
+        Block[] read = [.. fields.Select(b => isExport ? ExportBlockOf(b) : BlockOf(b, calendar.Periods))];
         var charge = new EnergyCharge
         {
             Name = field["name"].Text(80),
@@ -82,7 +82,7 @@ internal sealed class ChargeReader(ScopeReader scopes)
             Hourly = hourly.Exists ? Hourly(hourly) : null,
             LossFactor = field["lossFactor"].Exists ? field["lossFactor"].Number(0.5m, 2, "") : 1,
         };
-        charge = scopes.Scoped(field, blocks.Exists ? WithLimits(field, charge) : charge);
+        charge = scopes.Scoped(field, !blocks.Exists ? charge : isExport ? WithLimitUnit(field, charge) : WithLimits(field, charge));
         AddMissingPrices(fields, read, charge.Periods.Count > 0 ? charge.Periods : calendar.Periods);
         field.RefuseOthers();
         return charge;
@@ -112,21 +112,28 @@ internal sealed class ChargeReader(ScopeReader scopes)
 
     private static EnergyCharge WithLimits(Field field, EnergyCharge charge)
     {
-        var scaled = charge.Blocks.Any(b => b.UpToKwh is not null || b.UpToAllowance is not null);
         var (allowance, demand) = (field["allowance"], field["limitDemand"]);
         if (charge.Blocks.Any(b => b.UpToKwhPerKw is not null) && !demand.Exists)
         {
             demand.Fault("A charge with upToKwhPerKw must name the demand charge.");
         }
 
-        return charge with
+        return WithLimitUnit(field, charge) with
         {
-            LimitPer = scaled || field["limitPer"].Exists ? field["limitPer"].OneOf(LimitUnits) : ChargeUnit.Month,
-            LimitInWholeKwh = field["limitInWholeKwh"].YesOrNo(),
             Allowance = allowance.Exists ? allowance.Text(40) : null,
             LimitDemand = demand.Exists ? demand.Text(80) : null,
             WholeUse = field["wholeUse"].YesOrNo(),
             FillsInTimeOrder = field["fill"].OneOf(Fills, false, required: false),
+        };
+    }
+
+    private static EnergyCharge WithLimitUnit(Field field, EnergyCharge charge)
+    {
+        var scaled = charge.Blocks.Any(b => b.UpToKwh is not null || b.UpToAllowance is not null);
+        return charge with
+        {
+            LimitPer = scaled || field["limitPer"].Exists ? field["limitPer"].OneOf(LimitUnits) : ChargeUnit.Month,
+            LimitInWholeKwh = field["limitInWholeKwh"].YesOrNo(),
         };
     }
 
@@ -166,6 +173,15 @@ internal sealed class ChargeReader(ScopeReader scopes)
             UpToKwhPerKw = perKw.Exists ? perKw.Number(0.01m, 10_000, "kWh/kW") : null,
         };
         block = price.Node is { Kind: NodeKind.Object } ? block with { PriceByPeriod = ByPeriod(price, periods) } : block with { PricePerKwh = Price(price) };
+        field.RefuseOthers();
+        return block;
+    }
+
+    private static Block ExportBlockOf(Field field)
+    {
+        field.IsObject();
+        var limit = field["upToKwh"];
+        var block = new Block(limit.Exists ? limit.Number(0.001m, MostKwh, "kWh") : null, Price(field["pricePerKwh"]));
         field.RefuseOthers();
         return block;
     }

@@ -28,10 +28,11 @@ public static partial class RatePlanDocument
 
         var faults = new List<Fault>();
         var plan = RatePlanReader.Read(new Field(text.Value, "#", 1, faults), id);
-        if (faults.Count == 0)
-        {
-            faults.AddRange(RatePlanCheck.Faults(plan).Select(f => new Fault("#" + f.Path, f.Rule, f.Found, LineOf(text.Value, f.Path))));
-        }
+        var refused = faults.ConvertAll(f => f.Pointer + "/");
+        var contradictions = refused.Count == 0
+            ? RatePlanCheck.Faults(plan)
+            : RatePlanCheck.FaultsOfParts(plan, path => !refused.Exists(r => r.StartsWith($"#{path}/", StringComparison.Ordinal)));
+        faults.AddRange(contradictions.Select(f => new Fault("#" + f.Path, f.Rule, f.Found, LineOf(text.Value, f.Path))));
 
         if (faults.Count > MostFaults)
         {

@@ -62,11 +62,15 @@ internal static class RatePlanReader
             Credits = [.. root["credits"].List(1, 40, required: false).Select(charges.Credit)],
             Rebates = EventReader.Rebates(root["rebates"], scopes, events),
             Export = BillRulesReader.Export(root["export"], charges),
-            MinimumBill = BillRulesReader.Minimum(root["minimumBill"]),
             Rounding = BillRulesReader.Rounding(root["rounding"]),
             Proration = BillRulesReader.Proration(root["proration"]),
         };
-        plan = plan with { Taxes = BillRulesReader.Taxes(root["taxes"], NamesOf(plan), [.. plan.EnergyCharges.Select(c => c.Layer).Distinct()], options) };
+        var names = NamesOf(plan);
+        plan = plan with
+        {
+            MinimumBill = BillRulesReader.Minimum(root["minimumBill"], names),
+            Taxes = BillRulesReader.Taxes(root["taxes"], names, [.. plan.EnergyCharges.Select(c => c.Layer).Distinct()], options),
+        };
         References.Check(root, plan);
         if (plan.EffectiveUntil < plan.EffectiveFrom)
         {

@@ -2,6 +2,7 @@ using NodaTime;
 using ScheduleOpt.Core;
 using ScheduleOpt.Core.Time;
 using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Households;
 
 namespace ScheduleOpt.Interchange.Requests;
 
@@ -16,13 +17,19 @@ internal static class OptionsReader
 
     private static readonly (string, DistanceUnit)[] Units = [("km", DistanceUnit.Kilometre), ("mi", DistanceUnit.Mile)];
 
+    /// <summary>Opens the options of a schedule.</summary>
+    public static JsonMembers? OpenForSchedule(JsonField? field) => field?.Members(
+        "gridMinutes", "horizonDays", "targetStateOfCharge", "tripConfidence", "shortfallOrder", "usedSoFarKwh", "unit", "running",
+        "finishMarginMinutes", "noCharging", "currentLimits", "warmUp", "batteryCare", "previous", "explain", "chargingProfile");
+
     /// <summary>Reads the options of a schedule; what is not given, or faulty, has its default.</summary>
-    public static ScheduleOptions ForSchedule(JsonField? field, StateOfCharge extendedLimit)
+    /// <param name="maybe">The options, opened.</param>
+    /// <param name="extendedLimit">The least extended limit of the cars.</param>
+    /// <param name="running">The running rules, read already: the cars need them.</param>
+    public static ScheduleOptions ForSchedule(JsonMembers? maybe, StateOfCharge extendedLimit, RunningRules running)
     {
         var defaults = new ScheduleOptions();
-        if (field?.Members(
-            "gridMinutes", "horizonDays", "targetStateOfCharge", "tripConfidence", "shortfallOrder", "usedSoFarKwh",
-            "unit") is not { } options)
+        if (maybe is not { } options)
         {
             return defaults;
         }
@@ -36,6 +43,13 @@ internal static class OptionsReader
             ShortfallOrder = options.Word("shortfallOrder", Orders, defaults.ShortfallOrder),
             UsedSoFar = Energy.FromKilowattHours(options.Number("usedSoFarKwh", new(0, 100_000, "kWh"), 0)),
             Unit = options.Word("unit", Units, defaults.Unit),
+            Running = running,
+            FinishMargin = Duration.FromMinutes((long)options.Number("finishMarginMinutes", new(0, 240, "min") { Whole = true }, 0)),
+            NoCharging = DailyHoursReader.NoCharging(options.Optional("noCharging")),
+            CurrentLimits = DailyHoursReader.CurrentLimits(options.Optional("currentLimits")),
+            WarmUp = ComfortReader.WarmUp(options.Optional("warmUp")),
+            Ageing = ComfortReader.Ageing(options.Optional("batteryCare")),
+            Explain = options.Optional("explain")?.Flag() ?? defaults.Explain,
         };
     }
 

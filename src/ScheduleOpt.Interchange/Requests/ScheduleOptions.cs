@@ -1,6 +1,7 @@
 using NodaTime;
 using ScheduleOpt.Core;
 using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Households;
 
 namespace ScheduleOpt.Interchange.Requests;
 
@@ -33,4 +34,31 @@ public sealed record ScheduleOptions
 
     /// <summary>Comparison: whether inputs are varied one at a time, which runs the year again for each. Default no.</summary>
     public bool Uncertainty { get; init; }
+
+    /// <summary>How cars may run while they charge, unless one has rules of its own.</summary>
+    public RunningRules Running { get; init; } = RunningRules.FullCurrent;
+
+    /// <summary>How long before each departure its energy should be there. Default zero; range 0 to 240 min.</summary>
+    public Duration FinishMargin { get; init; }
+
+    /// <summary>Hours without charging.</summary>
+    public IReadOnlyList<DailyHours> NoCharging { get; init; } = [];
+
+    /// <summary>Limits of each car's current by hours.</summary>
+    public IReadOnlyList<DailyCurrentLimit> CurrentLimits { get; init; } = [];
+
+    /// <summary>Warming before departures with energy from the wall; none: no.</summary>
+    public WarmUp? WarmUp { get; init; }
+
+    /// <summary>The ageing price of dwelling at a high state of charge.</summary>
+    public AgeingPrice Ageing { get; init; } = AgeingPrice.Default;
+
+    /// <summary>What a change of an earlier answer's windows must save. [currency] Default 0.</summary>
+    public decimal KeepUnlessCheaperBy { get; init; }
+
+    /// <summary>Whether the answer explains itself. Default: yes.</summary>
+    public bool Explain { get; init; } = true;
+
+    /// <summary>The charging profile to give beside the answer; none: no.</summary>
+    public ChargingProfileChoice? ChargingProfile { get; init; }
 }

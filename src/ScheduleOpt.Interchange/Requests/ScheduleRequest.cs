@@ -1,9 +1,5 @@
 using NodaTime;
-using ScheduleOpt.Core.Charging;
-using ScheduleOpt.Core.Driving;
-using ScheduleOpt.Core.Homes;
 using ScheduleOpt.Core.Time;
-using ScheduleOpt.Interchange.Calendars;
 using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Interchange.Requests;
@@ -17,20 +13,26 @@ public sealed record ScheduleRequest
     /// <summary>The household's zone.</summary>
     public required HouseholdZone Zone { get; init; }
 
-    /// <summary>The car.</summary>
-    public required Vehicle Vehicle { get; init; }
+    /// <summary>The cars, one at least, in the order in which equal wishes are served.</summary>
+    public required IReadOnlyList<CarRequest> Cars { get; init; }
 
-    /// <summary>The supply at home.</summary>
-    public required Supply Supply { get; init; }
+    /// <summary>Whether the request lists its cars; the answer then does too.</summary>
+    public required bool CarsAreListed { get; init; }
 
-    /// <summary>When the car is plugged in, and with how much energy.</summary>
-    public required PlugInDocument PlugIn { get; init; }
+    /// <summary>What is planned: from the earliest plug-in, and never to the inside of a trip.</summary>
+    public required Interval Span { get; init; }
 
-    /// <summary>The trips that return after the plug-in.</summary>
-    public required DrivingCalendar Calendar { get; init; }
+    /// <summary>The current that all cars may take together; none: each has its own circuit. [A, per phase]</summary>
+    public double? SharedCircuitA { get; init; }
 
-    /// <summary>Events of the calendar that are no trips, with the reason.</summary>
-    public required IReadOnlyList<IgnoredEvent> Ignored { get; init; }
+    /// <summary>The most that the whole house may import; none: no limit. [kW]</summary>
+    public double? ImportLimitKw { get; init; }
+
+    /// <summary>Expected solar production; none: no solar roof. [kW]</summary>
+    public Forecast? Solar { get; init; }
+
+    /// <summary>What emissions weigh beside the bill; none: nothing.</summary>
+    public CarbonDocument? Carbon { get; init; }
 
     /// <summary>The rate plan.</summary>
     public required RatePlan RatePlan { get; init; }

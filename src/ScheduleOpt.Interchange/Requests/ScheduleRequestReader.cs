@@ -1,6 +1,6 @@
 using NodaTime;
-using ScheduleOpt.Core.Driving;
-using ScheduleOpt.Scheduling;
+using ScheduleOpt.Core;
+using ScheduleOpt.Scheduling.Households;
 using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Interchange.Requests;
@@ -21,8 +21,8 @@ public static class ScheduleRequestReader
     private static ScheduleRequest? Read(JsonField root)
     {
         if (root.Members(
-            "asOf", "timeZone", "vehicle", "supply", "plugIn", "calendar", "ratePlan", "prices", "events", "carriedState", "readingDates", "weather",
-            "houseLoad", "options") is not { } body)
+            "asOf", "timeZone", "vehicle", "supply", "plugIn", "calendar", "cars", "sharedCircuit", "importLimitKw", "ratePlan", "prices", "events",
+            "carriedState", "readingDates", "weather", "houseLoad", "solar", "carbon", "options") is not { } body)
         {
             return null;
         }
@@ -31,29 +31,24 @@ public static class ScheduleRequestReader
         var zone = ZoneReader.Read(body.Required("timeZone"));
         var clock = new DocumentClock(zone, warnings);
         var asOf = clock.Read(body.Required("asOf"), DocumentClock.Use.Return)?.Instant;
-        var vehicle = VehicleReader.Read(body.Required("vehicle"));
-        var extended = VehicleReader.ExtendedLimitOf(vehicle);
-        var supply = SupplyReader.Read(body.Required("supply"));
-        var plugIn = PlugInDocument.Read(body.Required("plugIn"), asOf, clock);
-        var calendar = new CalendarReader(clock, extended).Read(body.Required("calendar"), SpanOf(plugIn));
+        var settings = OptionsReader.OpenForSchedule(body.Optional("options"));
+        var running = RunningReader.Read(settings?.Optional("running"), RunningRules.FullCurrent);
+        var cars = new CarsReader(clock, asOf, running, warnings).Read(body);
+        var options = Options(settings, clock, body.Has("cars"), running, ref cars);
+        var shared = SharedCircuitReader.Read(body, cars);
+        var importLimit = body.Optional("importLimitKw")?.Number(new(0.5, 1000, "kW"));
         var chosen = RatePlanChoice.Read(body.Required("ratePlan"));
         var beside = new BesideThePlans(body, clock, chosen is null ? null : [chosen]);
         var state = CarriedStateReader.Read(body.Optional("carriedState"), clock, chosen?.Plan);
         var readingDates = BillRequestReader.Dates(body.Optional("readingDates"));
         var weather = new WeatherReader(clock).Read(body.Required("weather"));
         var house = HouseLoadReader.Read(body.Optional("houseLoad"), clock, warnings);
-        var options = OptionsReader.ForSchedule(body.Optional("options"), extended);
-        if (plugIn is not null && calendar is not null)
-        {
-            CheckHome(body, plugIn, calendar.Trips, clock);
-        }
-
+        var solar = ForecastReader.Read(body.Optional("solar"), clock, "powerKw", new(0, 1000, "kW"));
+        var carbon = CarbonReader.Read(body.Optional("carbon"), clock);
+        Interval? span = cars.Count == 0 || clock.Zone is null ? null : PlannedSpan.Of(cars, options.HorizonDays);
         if (chosen is not null)
         {
-            Interval? horizon = plugIn is null || calendar is null || clock.Zone is null
-                ? null
-                : new Interval(plugIn.At, Horizon.End(plugIn.At, options.HorizonDays, new DrivingCalendar(calendar.Trips)));
-            beside.CheckPrices(chosen, horizon, " Give it, or ask for fewer days: options/horizonDays.", warnings);
+            beside.CheckPrices(chosen, span, " Give it, or ask for fewer days: options/horizonDays.", warnings);
         }
 
         if (body.Faults.Count > 0)
@@ -62,7 +57,6 @@ public static class ScheduleRequestReader
         }
 
         var plan = chosen!.Plan;
-        warnings.AddRange(calendar!.Warnings);
         warnings.AddRange(chosen.Warnings);
         if (plan.Zone.Id != zone!.Zone.Id)
         {
@@ -79,15 +73,18 @@ public static class ScheduleRequestReader
             warnings.Add("The rate plan is for the car's own meter: the house's use is not on it and does not fill its blocks.");
         }
 
+        AddWarnings(span!.Value, clock, house is not null, importLimit, solar, carbon, warnings);
         return new ScheduleRequest
         {
             AsOf = asOf!.Value,
             Zone = zone,
-            Vehicle = vehicle!,
-            Supply = supply!,
-            PlugIn = plugIn!,
-            Calendar = new DrivingCalendar(calendar.Trips),
-            Ignored = calendar.Ignored,
+            Cars = cars,
+            CarsAreListed = body.Has("cars"),
+            Span = span.Value,
+            SharedCircuitA = shared,
+            ImportLimitKw = importLimit,
+            Solar = solar,
+            Carbon = carbon,
             RatePlan = plan,
             RatePlanInput = beside.For(chosen) with { State = state },
             ReadingDates = readingDates,
@@ -98,19 +95,39 @@ public static class ScheduleRequestReader
         };
     }
 
-    // A day more than the longest schedule: a departure at its very end still asks for its energy.
-    private static Interval? SpanOf(PlugInDocument? plugIn) =>
-        plugIn is null ? null : new Interval(plugIn.At, plugIn.At + Duration.FromDays(OptionsReader.MostDays + 1));
-
-    private static void CheckHome(JsonMembers body, PlugInDocument plugIn, IEnumerable<Trip> trips, DocumentClock clock)
+    private static ScheduleOptions Options(
+        JsonMembers? settings, DocumentClock clock, bool isListed, RunningRules running, ref IReadOnlyList<CarRequest> cars)
     {
-        if (trips.FirstOrDefault(t => t.Departure <= plugIn.At && t.Return > plugIn.At) is { } away)
+        var extended = cars.Select(c => c.Vehicle.ExtendedLimit).OrderBy(limit => limit.Fraction).FirstOrDefault(StateOfCharge.FromFraction(1));
+        var options = OptionsReader.ForSchedule(settings, extended, running);
+        var (previous, keep) = PreviousReader.ReadOptions(settings?.Optional("previous"), clock, isListed);
+        var (profile, outlet) = ChargingProfileReader.Read(settings?.Optional("chargingProfile"), isListed);
+        cars = [.. cars.Select(car => car with
         {
-            body.Faults.Add(
-                body.Pointer("plugIn"),
-                $"The car must be at home when it is plugged in; a trip of the calendar is under way then, "
-                + $"from {clock.Stamp(away.Departure)} to {clock.Stamp(away.Return)}.",
-                clock.Stamp(plugIn.At));
+            Target = car.Target ?? options.Target,
+            Previous = isListed ? car.Previous : previous,
+            Outlet = isListed ? car.Outlet : outlet,
+        })];
+        return options with { KeepUnlessCheaperBy = keep, ChargingProfile = profile };
+    }
+
+    private static void AddWarnings(
+        Interval span, DocumentClock clock, bool knowsHouse, double? importLimit, Forecast? solar, CarbonDocument? carbon, List<string> warnings)
+    {
+        if (!knowsHouse && (importLimit is not null || solar is not null))
+        {
+            warnings.Add("There is no houseLoad: the rest of the house is taken to use nothing.");
+        }
+
+        if (solar?.Covers(span) == false)
+        {
+            warnings.Add($"solar does not cover the time planned, {clock.Stamp(span.Start)} to {clock.Stamp(span.End)}; outside it there is taken to be none.");
+        }
+
+        if (carbon?.Hourly?.Covers(span) == false)
+        {
+            warnings.Add(
+                $"carbon/gramsPerKwh does not cover the time planned, {clock.Stamp(span.Start)} to {clock.Stamp(span.End)}; outside it the nearest value is taken to hold.");
         }
     }
 }

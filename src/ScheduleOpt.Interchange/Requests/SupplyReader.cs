@@ -10,7 +10,8 @@ internal static class SupplyReader
     private static readonly (string, SupplyConnection)[] Connections =
         [("receptacle", SupplyConnection.Receptacle), ("hardwired", SupplyConnection.Hardwired)];
 
-    private static readonly (string, ContinuousRatingRule)[] Rules =
+    /// <summary>The rules for the continuous rating, by the words of documents.</summary>
+    public static readonly (string, ContinuousRatingRule)[] Rules =
     [
         ("unknown", ContinuousRatingRule.Unknown),
         ("necContinuousLoad", ContinuousRatingRule.NecContinuousLoad),

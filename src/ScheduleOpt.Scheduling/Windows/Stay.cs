@@ -7,6 +7,7 @@ internal sealed class Stay
 {
     private readonly double[] gain;
     private readonly double[] cost;
+    private readonly double[] useless;
 
     public Stay(ChargingProblem problem, int first, int end)
     {
@@ -15,11 +16,13 @@ internal sealed class Stay
         Count = end - first;
         gain = new double[Count + 1];
         cost = new double[Count + 1];
+        useless = new double[Count + 1];
         for (var j = 0; j < Count; j++)
         {
             var i = first + j;
             var stored = problem.NetKw[i] * problem.Hours[i];
             gain[j + 1] = gain[j] + stored;
+            useless[j + 1] = useless[j] + (stored > 0 ? 0 : problem.Hours[i]);
 
             // As in the LP: below a price of zero energy counts as stored, so that none is burned to earn it.
             cost[j + 1] = cost[j] + (problem.Price[i] >= 0 || stored <= 0
@@ -40,8 +43,25 @@ internal sealed class Stay
 
     public double Cost(double position) => At(cost, position);
 
-    /// <summary>The first position by which charging from the start would have stored so much.</summary>
-    public double PositionOfGain(double kwh)
+    /// <summary>Whether nothing could be stored for a while between two positions: hours without charging, or deep cold. No window lies there.</summary>
+    public bool IsBroken(double from, double until) => At(useless, until) - At(useless, from) > 1e-9;
+
+    /// <summary>The first position by which charging from the start would have stored so much; the last, where nothing can be stored for a while after it.</summary>
+    public double PositionOfGain(double kwh, bool last)
+    {
+        var position = FirstOfGain(kwh);
+        if (last && position == Math.Floor(position))
+        {
+            while (position < Count && gain[(int)position + 1] <= gain[(int)position])
+            {
+                position++;
+            }
+        }
+
+        return position;
+    }
+
+    private double FirstOfGain(double kwh)
     {
         if (kwh <= 0)
         {
@@ -74,6 +94,7 @@ internal sealed class Stay
         {
             var i = First + j;
             if (Problem.NetKw[i] != Problem.NetKw[i - 1]
+                || Problem.WallKw[i] != Problem.WallKw[i - 1]
                 || Problem.Price[i] != Problem.Price[i - 1]
                 || Problem.LowerKwh[i] != Problem.LowerKwh[i - 1]
                 || Problem.UpperKwh[i] != Problem.UpperKwh[i - 1])

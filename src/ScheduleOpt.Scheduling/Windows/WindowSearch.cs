@@ -119,7 +119,7 @@ internal sealed class WindowSearch
             return;
         }
 
-        var position = stay.PositionOfGain(wanted);
+        var position = stay.PositionOfGain(wanted, last: isStart);
         if (Math.Abs(stay.Gain(position) - wanted) > SameKwh
             || (free > 0 && position < edges[free - 1])
             || (free < edges.Length - 1 && position > edges[free + 1]))
@@ -131,7 +131,7 @@ internal sealed class WindowSearch
         var cost = 0.0;
         for (var w = 0; w < edges.Length; w += 2)
         {
-            if (edges[w + 1] <= edges[w] || (w > 0 && edges[w] <= edges[w - 1]))
+            if (edges[w + 1] <= edges[w] || (w > 0 && edges[w] <= edges[w - 1]) || stay.IsBroken(edges[w], edges[w + 1]))
             {
                 return;
             }

@@ -19,5 +19,5 @@ internal static class BillApi
     private static Task<IResult> Create(HttpContext context, Answering answering) => answering.AnswerAsync(
         context,
         BillRequestReader.Read,
-        static (request, _) => BillAnswerWriter.Write(request, request.Bill()));
+        static (request, _) => WrittenAnswer.Json(BillAnswerWriter.Write(request, request.Bill())));
 }

@@ -11,12 +11,12 @@ namespace ScheduleOpt.Service.Comparisons;
 /// <summary>Set-ups, rate plans and behaviours over a year.</summary>
 internal static class ComparisonApi
 {
-    private const string Json = "application/json", Html = "text/html", Csv = "text/csv";
+    private const string Html = "text/html", Csv = "text/csv";
 
     /// <summary>Maps the address.</summary>
     public static void MapComparisons(this RouteGroupBuilder v1) => v1
         .MapPost("/comparisons", Create)
-        .WithMetadata(new OfferedTypes(Json, Html, Csv))
+        .WithMetadata(new OfferedMedia([OfferedMedia.Json, Html, Csv]))
         .WithTags("Comparisons")
         .WithName("createComparison")
         .WithSummary("Compares set-ups, rate plans and behaviours over a year")
@@ -27,7 +27,7 @@ internal static class ComparisonApi
 
     private static Task<IResult> Create(HttpContext context, Answering answering, JobStore jobs)
     {
-        var type = AcceptedType.Of(context);
+        var type = OfferedMedia.ChosenFor(context);
         return answering.AnswerAsync(
             context,
             ComparisonRequestReader.Read,
@@ -47,7 +47,7 @@ internal static class ComparisonApi
                 ContentSecurityPolicy = ComparisonReport.ContentSecurityPolicy,
             },
             Csv => new WrittenAnswer(ComparisonCsv.Write(request, decided), "text/csv; charset=utf-8") { FileName = "comparison.csv" },
-            _ => new WrittenAnswer(ComparisonAnswerWriter.Write(request, decided)),
+            _ => WrittenAnswer.Json(ComparisonAnswerWriter.Write(request, decided)),
         };
     }
 }

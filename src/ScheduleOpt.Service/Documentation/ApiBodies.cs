@@ -18,15 +18,26 @@ internal static class ApiBodies
         ProblemKind.RequestTimeout, ProblemKind.BodyTooLarge, ProblemKind.UnsupportedMediaType, ProblemKind.InvalidRequest, ProblemKind.Busy,
     ];
 
+    private static readonly (string, string)[] Reports =
+        [("text/html", "The adviser's report: one page without script."), ("text/csv", "A line a cell (RFC 4180).")];
+
     private static readonly ProblemKind[] Found = [ProblemKind.KeyRequired, ProblemKind.NotFound, ProblemKind.NotAcceptable];
 
     private static readonly Dictionary<string, ApiBody> Bodies = new()
     {
         ["createSchedule"] = new(
             "ScheduleRequest",
-            [("schedule", "A request that runs"), ("schedule-hourly-prices", "A rate plan that follows day-ahead prices")],
-            "ScheduleAnswer",
-            "The schedule; outcome says whether every departure is met.", Posted),
+            [
+                ("schedule", "A request that runs"),
+                ("schedule-hourly-prices", "A rate plan that follows day-ahead prices"),
+                ("schedule-two-cars", "Two cars on one circuit, a solar roof, a carbon price and a charging profile"),
+            ],
+            "ScheduleAnswers",
+            "The schedule; outcome says whether every departure is met.", Posted,
+            [
+                ("text/calendar", "The charging windows as a calendar to subscribe to (RFC 5545)."),
+                ("text/csv", "The intervals, or with rows=windows the windows, as a table (RFC 4180)."),
+            ]),
         ["createComparison"] = new(
             "ComparisonRequest",
             [
@@ -35,13 +46,12 @@ internal static class ApiBodies
                 ("comparison-decision", "Life-cycle cost against today, a panel, a scenario, and what would flip the ranking"),
             ],
             "ComparisonAnswer",
-            "One cell for each combination.", Posted)
+            "One cell for each combination.", Posted, Reports)
         {
-            Texts = ["text/html", "text/csv"],
             Later = "Job",
         },
-        ["getJob"] = new(null, [], "Job", "How far it has come.", Found) { Texts = ["text/event-stream"] },
-        ["getJobResult"] = new(null, [], "ComparisonAnswer", "The answer.", Found) { Texts = ["text/html", "text/csv"] },
+        ["getJob"] = new(null, [], "Job", "How far it has come.", Found, [("text/event-stream", "Events until the job ends; the data of each is the job.")]),
+        ["getJobResult"] = new(null, [], "ComparisonAnswer", "The answer.", Found, Reports),
         ["cancelJob"] = new(null, [], "Job", "The job is gone.", [.. Found, ProblemKind.ForeignOrigin]),
         ["createBill"] = new(
             "BillRequest",
@@ -97,9 +107,12 @@ internal static class ApiBodies
                 },
             },
         };
-        foreach (var type in body.Texts)
+        foreach (var (media, holds) in body.Others ?? [])
         {
-            operation.Responses["200"].Content![type] = new OpenApiMediaType { Schema = new OpenApiSchema { Type = JsonSchemaType.String } };
+            operation.Responses["200"].Content![media] = new OpenApiMediaType
+            {
+                Schema = new OpenApiSchema { Type = JsonSchemaType.String, Description = holds },
+            };
         }
 
         if (body.Later is not null)

@@ -8,11 +8,11 @@ namespace ScheduleOpt.Service.Documentation;
 /// <param name="Answer">Schema of the answer.</param>
 /// <param name="Answers">What the answer is, as a sentence.</param>
 /// <param name="Problems">Kinds of problems besides those that any request can have.</param>
-internal sealed record ApiBody(string? Request, IReadOnlyList<(string Name, string Summary)> Examples, string Answer, string Answers, IReadOnlyList<ProblemKind> Problems)
+/// <param name="Others">Other media types of the answer, each with what it holds.</param>
+internal sealed record ApiBody(
+    string? Request, IReadOnlyList<(string Name, string Summary)> Examples, string Answer, string Answers, IReadOnlyList<ProblemKind> Problems,
+    IReadOnlyList<(string Media, string Holds)>? Others = null)
 {
-    /// <summary>Media types beside JSON in which it answers, as texts.</summary>
-    public IReadOnlyList<string> Texts { get; init; } = [];
-
     /// <summary>Schema of the answer to a caller that prefers to wait elsewhere; none: that is not offered.</summary>
     public string? Later { get; init; }
 }

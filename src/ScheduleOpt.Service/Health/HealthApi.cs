@@ -35,7 +35,7 @@ internal static class HealthApi
     private static WrittenAnswer Live(HttpContext context)
     {
         context.Response.Headers.CacheControl = "no-store";
-        return new WrittenAnswer("""{"status":"live"}"""u8.ToArray());
+        return WrittenAnswer.Json("""{"status":"live"}"""u8.ToArray());
     }
 
     private static IResult Ready(HttpContext context, IEnumerable<IReadinessCheck> checks)
@@ -57,6 +57,6 @@ internal static class HealthApi
 
         return missing.Count > 0
             ? new ProblemResult(Problem.Of(ProblemKind.NotReady, missing) with { RetryAfterSeconds = 5 })
-            : new WrittenAnswer(JsonSerializer.SerializeToUtf8Bytes(new { status = "ready", checks = found }));
+            : WrittenAnswer.Json(JsonSerializer.SerializeToUtf8Bytes(new { status = "ready", checks = found }));
     }
 }

@@ -34,7 +34,7 @@ internal sealed class SolverCheck : IReadinessCheck
             throw new NotReadyException("The solver can't be loaded on this machine.", e);
         }
 
-        return plan.CheckFindings.Count == 0 && plan.Windows.Count > 0 && plan.Windows[0].Start >= Cheap && !plan.LimitReached
+        return plan.CheckFindings.Count == 0 && plan.Cars[0].Windows.Count > 0 && plan.Cars[0].Windows[0].Start >= Cheap && !plan.LimitReached
             ? "answers"
             : throw new NotReadyException("The solver does not answer a small problem as it must.");
     }

@@ -1,13 +1,10 @@
 namespace ScheduleOpt.Service.Hosting;
 
-/// <summary>An answer that is already written, as the result of a handler. JSON unless said otherwise.</summary>
-/// <param name="body">The answer.</param>
-/// <param name="contentType">Its media type.</param>
-public sealed class WrittenAnswer(byte[] body, string contentType = WrittenAnswer.Json) : IResult
+/// <summary>An answer that is already written, as the result of a handler.</summary>
+/// <param name="Body">Its bytes.</param>
+/// <param name="ContentType">Their media type.</param>
+public sealed record WrittenAnswer(byte[] Body, string ContentType) : IResult
 {
-    /// <summary>Media type of most answers.</summary>
-    public const string Json = "application/json; charset=utf-8";
-
     /// <summary>The policy under which a browser may show it; none: the service's own, under which nothing is shown.</summary>
     public string? ContentSecurityPolicy { get; init; }
 
@@ -17,8 +14,8 @@ public sealed class WrittenAnswer(byte[] body, string contentType = WrittenAnswe
     /// <summary>The status. Default 200.</summary>
     public int Status { get; init; } = StatusCodes.Status200OK;
 
-    /// <summary>JSON that is already written.</summary>
-    public static implicit operator WrittenAnswer(byte[] json) => new(json);
+    /// <summary>JSON.</summary>
+    public static WrittenAnswer Json(byte[] body) => new(body, "application/json; charset=utf-8");
 
     /// <inheritdoc/>
     public Task ExecuteAsync(HttpContext httpContext)
@@ -26,8 +23,8 @@ public sealed class WrittenAnswer(byte[] body, string contentType = WrittenAnswe
         ArgumentNullException.ThrowIfNull(httpContext);
         var response = httpContext.Response;
         response.StatusCode = Status;
-        response.ContentType = contentType;
-        response.ContentLength = body.Length;
+        response.ContentType = ContentType;
+        response.ContentLength = Body.Length;
         if (ContentSecurityPolicy is not null)
         {
             response.Headers.ContentSecurityPolicy = ContentSecurityPolicy;
@@ -38,6 +35,6 @@ public sealed class WrittenAnswer(byte[] body, string contentType = WrittenAnswe
             response.Headers.ContentDisposition = $"attachment; filename=\"{FileName}\"";
         }
 
-        return response.Body.WriteAsync(body, httpContext.RequestAborted).AsTask();
+        return response.Body.WriteAsync(Body, httpContext.RequestAborted).AsTask();
     }
 }

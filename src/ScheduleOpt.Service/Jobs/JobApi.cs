@@ -16,12 +16,12 @@ internal static class JobApi
     {
         var jobs = v1.MapGroup("/jobs/{id}").WithTags("Jobs");
         jobs.MapGet("/", GetAsync)
-            .WithMetadata(new OfferedTypes("application/json", Events))
+            .WithMetadata(new OfferedMedia([OfferedMedia.Json, Events]))
             .WithName("getJob")
             .WithSummary("How far a job has come")
             .WithDescription("As JSON once, or with Accept: text/event-stream as events until it ends: progress, then done, failed or cancelled; the data of each is the job.");
         jobs.MapGet("/result", Result)
-            .WithMetadata(new OfferedTypes("application/json", "text/html", "text/csv"))
+            .WithMetadata(new OfferedMedia([OfferedMedia.Json, "text/html", "text/csv"]))
             .WithName("getJobResult")
             .WithSummary("The answer of a job that is done")
             .WithDescription("In the media type that was accepted when the job was asked for. Kept for some minutes after the job's end.");
@@ -49,7 +49,7 @@ internal static class JobApi
 
         context.Response.Headers.Location = $"/v1/jobs/{job.Id}";
         context.Response.Headers["Preference-Applied"] = "respond-async";
-        return new WrittenAnswer(job.Json()) { Status = StatusCodes.Status202Accepted };
+        return WrittenAnswer.Json(job.Json()) with { Status = StatusCodes.Status202Accepted };
     }
 
     private static async Task<IResult> GetAsync(string id, HttpContext context, JobStore store, IHostApplicationLifetime lifetime)
@@ -59,9 +59,9 @@ internal static class JobApi
             return NotHeld();
         }
 
-        if (AcceptedType.Of(context) != Events)
+        if (OfferedMedia.ChosenFor(context) != Events)
         {
-            return new WrittenAnswer(job.Json());
+            return WrittenAnswer.Json(job.Json());
         }
 
         using var gone = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted, lifetime.ApplicationStopping);
@@ -106,7 +106,7 @@ internal static class JobApi
     private static IResult Result(string id, JobStore store) => store.Find(id) is not { } job ? NotHeld()
         : job.Answer ?? (IResult)new ProblemResult(new(ProblemKind.NotFound, "The job has no answer: it is not done. Ask the job itself how far it has come."));
 
-    private static IResult Delete(string id, JobStore store) => store.Cancel(id) is { } job ? new WrittenAnswer(job.Json()) : NotHeld();
+    private static IResult Delete(string id, JobStore store) => store.Cancel(id) is { } job ? WrittenAnswer.Json(job.Json()) : NotHeld();
 
     private static ProblemResult NotHeld() =>
         new(new(ProblemKind.NotFound, "There is no such job: it never was, it was cancelled, or its answer is no longer kept."));

@@ -23,10 +23,10 @@ internal static class RatePlanApi
             .WithDescription("The document as a request could carry it in ratePlan.");
     }
 
-    private static WrittenAnswer List() => new(RatePlanListWriter.Write(RatePlanLibrary.All));
+    private static WrittenAnswer List() => WrittenAnswer.Json(RatePlanListWriter.Write(RatePlanLibrary.All));
 
     private static IResult Get(string id) => RatePlanLibrary.FindJson(id) is { } document
-        ? new WrittenAnswer(Encoding.UTF8.GetBytes(document))
+        ? WrittenAnswer.Json(Encoding.UTF8.GetBytes(document))
         : new ProblemResult(new(
             ProblemKind.NotFound,
             $"There is no rate plan with this id; known: {string.Join(", ", RatePlanLibrary.Ids)}."));

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace ScheduleOpt.Tariffs.Billing;
 
 /// <summary>Averages that begin at equal distances.</summary>
@@ -11,10 +13,18 @@ internal readonly record struct AverageRun(long Start, int Count, long Stride, l
     public long Energy(MeteredSeries series, int index) =>
         UseSorter.Energy(series, Start + (index * Stride), Start + (index * Stride) + Step);
 
+    /// <summary>Those of them that begin before a second, and the others.</summary>
+    public (AverageRun Before, AverageRun After) SplitAt(long second)
+    {
+        var before = second <= Start ? 0 : (int)Math.Min(Count, ((second - 1 - Start) / Stride) + 1);
+        return (this with { Count = before }, this with { Start = Start + (before * Stride), Count = Count - before });
+    }
+
     /// <summary>The highest energy of all. [1e-6 kWh]</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public long Highest(MeteredSeries series)
     {
-        long interval = (long)series.Interval.TotalSeconds, after = Start - series.Start.ToUnixTimeSeconds(), highest = 0;
+        long interval = series.IntervalSeconds, after = Start - series.StartSecond, highest = 0;
         if (Step % interval != 0 || Stride % interval != 0 || after % interval != 0)
         {
             for (var i = 0; i < Count; i++)

@@ -128,7 +128,7 @@ internal sealed class ChargeLayout
             return crossings;
         }
 
-        long start = series.Start.ToUnixTimeSeconds(), length = (long)series.Interval.TotalSeconds, used = 0;
+        long start = series.StartSecond, length = series.IntervalSeconds, used = 0;
         foreach (var span in use.Spans[Scope.Calendar.Index].Where(s => Scope.Covers(Scope.Calendar.CellOf(s))))
         {
             for (var at = Math.Max(span.StartSecond, start); at < span.EndSecond;)
@@ -254,17 +254,15 @@ internal sealed class ChargeLayout
                 continue;
             }
 
-            for (var at = span.StartSecond; at < span.EndSecond;)
+            var index = Series!.IndexAt(span.StartSecond);
+            for (long at = span.StartSecond, next, end = Series.StartOf(index + 1); at < span.EndSecond; at = next, index++, end += Series.IntervalSeconds)
             {
-                var index = Series!.IndexAt(at);
-                var next = Math.Min(Series.StartOf(index + 1), span.EndSecond);
+                next = Math.Min(end, span.EndSecond);
                 if (UseSorter.Energy(series, at, next) is var energy && energy != 0)
                 {
                     // A bill is made only where each price is known; expected use may reach further.
                     amount += energy * (Series.Charged(Charge.Hourly!, index) ?? 0);
                 }
-
-                at = next;
             }
         }
 

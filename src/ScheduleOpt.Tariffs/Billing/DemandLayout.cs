@@ -15,7 +15,7 @@ internal sealed class DemandLayout
     public ScopeLayout Scope { get; }
 
     /// <summary>Length of an average. [s]</summary>
-    public long Step(MeteredSeries series) => Math.Max(Charge.AveragingMinutes * 60L, (long)series.Interval.TotalSeconds);
+    public long Step(MeteredSeries series) => Math.Max(Charge.AveragingMinutes * 60L, series.IntervalSeconds);
 
     /// <summary>The measured power of a billing period. [kW]</summary>
     public decimal Measured(PeriodUse use)
@@ -54,10 +54,10 @@ internal sealed class DemandLayout
 
     private IEnumerable<AverageRun> Runs(PeriodUse use, MeteredSeries series)
     {
-        long interval = (long)series.Interval.TotalSeconds, step = Step(series);
-        var begin = series.Start.ToUnixTimeSeconds();
+        long interval = series.IntervalSeconds, step = Step(series);
+        var begin = series.StartSecond;
         var from = Math.Max(use.Period.Start.ToUnixTimeSeconds(), begin);
-        var until = Math.Min(use.Period.End.ToUnixTimeSeconds(), series.End.ToUnixTimeSeconds());
+        var until = Math.Min(use.Period.End.ToUnixTimeSeconds(), series.EndSecond);
         // Averages over several intervals are aligned with the clock; single intervals, and sliding averages, begin where the series has them begin.
         var own = Charge.Sliding || step <= interval;
         var stride = own ? Math.Min(interval, step) : step;
@@ -137,15 +137,19 @@ internal sealed class DemandLayout
     {
         var highest = new List<long>(32);
         var dayEnd = long.MinValue;
-        foreach (var (start, energy) in Averages(use, series))
+        foreach (var run in Runs(use, series))
         {
-            if (start >= dayEnd)
+            for (var rest = run; rest.Count > 0;)
             {
-                highest.Add(0);
-                dayEnd = Scope.Calendar.Walk.EndOfDay(start);
-            }
+                if (rest.Start >= dayEnd)
+                {
+                    highest.Add(0);
+                    dayEnd = Scope.Calendar.Walk.EndOfDay(rest.Start);
+                }
 
-            highest[^1] = Math.Max(highest[^1], energy);
+                (var ofDay, rest) = rest.SplitAt(dayEnd);
+                highest[^1] = Math.Max(highest[^1], ofDay.Highest(series));
+            }
         }
 
         var days = highest.OrderDescending().Take(Charge.HighestDays ?? int.MaxValue).ToArray();

@@ -1,4 +1,4 @@
-using NodaTime;
+using System.Runtime.CompilerServices;
 using ScheduleOpt.Tariffs.Charges;
 
 namespace ScheduleOpt.Tariffs.Billing;
@@ -24,43 +24,29 @@ internal sealed class NetMeteringBank
     /// <summary>Takes the credit of each billing period off its import, in order of time.</summary>
     /// <param name="periods">The billing periods, in order.</param>
     /// <param name="import">Import.</param>
-    /// <param name="export">Export.</param>
+    /// <param name="export">Export; none for no export.</param>
     /// <param name="paidOut">Banked energy that each billing period pays out. [1e-6 kWh]</param>
     /// <param name="reached">How each billing period ended, by group.</param>
     /// <returns>What is left of the import.</returns>
     public MeteredSeries Reduce(
-        IReadOnlyList<BillingPeriod> periods, MeteredSeries import, MeteredSeries export, out long[] paidOut, out NetMeteringReach[][] reached)
+        IReadOnlyList<BillingPeriod> periods, MeteredSeries import, MeteredSeries? export, out long[] paidOut, out NetMeteringReach[][] reached)
     {
         var groupOf = GroupOfIntervals(import);
-        var left = import.MicroKilowattHours.ToArray();
+        // Without credit nothing is taken off.
+        var left = export is null && Array.TrueForAll(bank, b => b == 0) ? null : import.MicroKilowattHours.ToArray();
         paidOut = new long[periods.Count];
         reached = new NetMeteringReach[periods.Count][];
-        long start = import.Start.ToUnixTimeSeconds(), length = (long)import.Interval.TotalSeconds;
-        for (int p = 0, i = 0; p < periods.Count; p++)
+        long start = import.StartSecond, length = import.IntervalSeconds;
+        for (int p = 0, first = 0; p < periods.Count; p++)
         {
-            var (first, end) = (i, periods[p].End.ToUnixTimeSeconds());
-            for (; i < import.Count && start + (i * length) < end; i++)
+            var end = (int)Math.Clamp((periods[p].End.ToUnixTimeSeconds() - start + length - 1) / length, first, import.Count);
+            if (export is not null)
             {
-                bank[groupOf[i]] += export.MicroKilowattHours[i];
+                Earn(export, groupOf, first, end);
             }
 
-            reached[p] = [.. groups.Select(_ => new NetMeteringReach())];
-            for (var k = first; k < i; k++)
-            {
-                var group = groupOf[k];
-                var taken = Math.Min(bank[group], left[k]);
-                bank[group] -= taken;
-                left[k] -= taken;
-                if (left[k] > 0 && reached[p][group].FirstBilled < 0)
-                {
-                    reached[p][group] = reached[p][group] with { FirstBilled = k };
-                }
-            }
-
-            for (var g = 0; g < groups.Length; g++)
-            {
-                reached[p][g] = reached[p][g] with { LeftInBank = bank[g] };
-            }
+            reached[p] = Spend(import.MicroKilowattHours, left, groupOf, first, end);
+            first = end;
 
             if (Settlement.IsIn(layout.Plan, periods[p], rule.SettlementMonth))
             {
@@ -69,18 +55,53 @@ internal sealed class NetMeteringBank
             }
         }
 
-        return import.With(left);
+        return left is null ? import : import.With(left);
     }
 
-    private int[] GroupOfIntervals(MeteredSeries series)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private void Earn(MeteredSeries export, int[]? groupOf, int first, int end)
     {
-        var groupOf = new int[series.Count];
-        if (!rule.BankByPeriod)
+        var energies = export.MicroKilowattHours;
+        for (var i = first; i < end; i++)
         {
-            return groupOf;
+            bank[groupOf is null ? 0 : groupOf[i]] += energies[i];
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private NetMeteringReach[] Spend(ReadOnlySpan<long> used, long[]? left, int[]? groupOf, int first, int end)
+    {
+        var firstBilled = new int[bank.Length];
+        Array.Fill(firstBilled, -1);
+        for (var i = first; i < end; i++)
+        {
+            var group = groupOf is null ? 0 : groupOf[i];
+            var taken = Math.Min(bank[group], used[i]);
+            if (taken < used[i] && firstBilled[group] < 0)
+            {
+                firstBilled[group] = i;
+            }
+
+            if (taken > 0)
+            {
+                bank[group] -= taken;
+                left![i] -= taken;
+            }
         }
 
-        long start = series.Start.ToUnixTimeSeconds(), length = (long)series.Interval.TotalSeconds;
+        return [.. firstBilled.Zip(bank, (billed, held) => new NetMeteringReach(billed, held))];
+    }
+
+    // None where all intervals share one bank.
+    private int[]? GroupOfIntervals(MeteredSeries series)
+    {
+        if (!rule.BankByPeriod)
+        {
+            return null;
+        }
+
+        var groupOf = new int[series.Count];
+        long start = series.StartSecond, length = series.IntervalSeconds;
         var i = 0;
         foreach (var span in layout.Main.Walk.Spans(series.Start, series.End))
         {
@@ -97,10 +118,4 @@ internal sealed class NetMeteringBank
 /// <summary>How a billing period ended for one group of net metering.</summary>
 /// <param name="FirstBilled">Index of the first interval of which import was left; -1 where there is none.</param>
 /// <param name="LeftInBank">Energy left in the bank. [1e-6 kWh]</param>
-internal readonly record struct NetMeteringReach(int FirstBilled = -1, long LeftInBank = 0)
-{
-    public NetMeteringReach()
-        : this(-1)
-    {
-    }
-}
+internal readonly record struct NetMeteringReach(int FirstBilled, long LeftInBank);

@@ -16,9 +16,7 @@ internal sealed record SeriesToBill(BilledUse Use, NetMeteringBank? Bank, long[]
             return new(new(series, series, null), null, null, null);
         }
 
-        // No export is an export of nothing: stretches are netted all the same, so that the bill is that of zeros.
-        var metered = layout.Input.Export ?? series.With(new long[series.Count]);
-        var (import, export) = Netting.Net(series, metered, rule.NettingMinutes);
+        var (import, export) = Netting.Net(series, layout.Input.Export, rule.NettingMinutes);
         if (rule.Kind == ExportKind.NetBilling)
         {
             return new(new(import, import, export), null, null, null);

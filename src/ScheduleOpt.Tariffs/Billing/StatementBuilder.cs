@@ -15,6 +15,9 @@ internal sealed class StatementBuilder(PlanLayout layout, PeriodUse use, Carried
     /// <summary>Billed power of each demand charge that is in the billing period. [kW]</summary>
     public Dictionary<string, decimal> BilledKw { get; private set; } = [];
 
+    /// <summary>Export credit that could be used less what it could be used for; none where no credit is banked. [currency]</summary>
+    public decimal? CreditBeyondDue { get; private set; }
+
     /// <summary>Makes the statement.</summary>
     /// <param name="paidOutMicroKwh">Banked energy that net metering pays out. [1e-6 kWh]</param>
     /// <param name="baselines">Baselines of rebates; none to leave rebates out.</param>
@@ -117,7 +120,7 @@ internal sealed class StatementBuilder(PlanLayout layout, PeriodUse use, Carried
         if (plan.MinimumBill is { } minimum && minimum.AfterTaxes == afterTaxes)
         {
             var missing = plan.Rounding.Line(
-                (minimum.Amount * use.Units(minimum.Per)) - lines.Where(l => minimum.Counts.Contains(l.Part)).Sum(l => l.Amount));
+                (minimum.Amount * use.Units(minimum.Per)) - lines.Where(minimum.IsCounted).Sum(l => l.Amount));
             if (missing > 0)
             {
                 lines.Add(new(BillPart.MinimumBill, "Missing to the minimum bill", 1, "bill", missing, missing)
@@ -188,6 +191,7 @@ internal sealed class StatementBuilder(PlanLayout layout, PeriodUse use, Carried
         var due = Math.Max(0, lines.Where(l => export.Offsets.Contains(l.Part)).Sum(l => l.Amount));
         var usable = carried.CreditBank + (export.CreditUse == CreditUse.BankThisBill ? earned : 0);
         var used = Math.Min(usable, due);
+        CreditBeyondDue = usable - due;
         AddAmount("Export credit banked", earned - used, export.Place, "credit earned less credit used");
         carried.CreditBank += earned - used;
         if (Settlement.IsIn(plan, use.Period, export.SettlementMonth))

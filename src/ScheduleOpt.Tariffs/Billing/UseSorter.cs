@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using NodaTime;
 using ScheduleOpt.Tariffs.Calendars;
 
@@ -80,9 +81,11 @@ internal static class UseSorter
     }
 
     /// <summary>Energy of a series from one second to another; an interval that a border cuts is split by time, to the last unit. [1e-6 kWh]</summary>
+    // Most of a bill's time is spent in it: optimised from its first call on.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static long Energy(MeteredSeries series, long fromSecond, long toSecond)
     {
-        long start = series.Start.ToUnixTimeSeconds(), length = (long)series.Interval.TotalSeconds;
+        long start = series.StartSecond, length = series.IntervalSeconds;
         var from = Math.Max(fromSecond - start, 0);
         var to = Math.Min(toSecond - start, length * series.Count);
         if (from >= to)
@@ -91,17 +94,18 @@ internal static class UseSorter
         }
 
         var energies = series.MicroKilowattHours;
-        int first = (int)(from / length), last = (int)(to / length);
-        long fromRest = from % length, toRest = to % length, sum = 0;
-        for (var i = first; i < last; i++)
+        var (first, fromRest) = Math.DivRem(from, length);
+        var (last, toRest) = Math.DivRem(to, length);
+        long sum = 0;
+        foreach (var energy in energies[(int)first..(int)last])
         {
-            sum += energies[i];
+            sum += energy;
         }
 
         // Shares are rounded down from the start of the interval on both sides of a border, so that the pieces add up to the whole.
         return sum
-            - (fromRest == 0 ? 0 : Share(energies[first], fromRest, length))
-            + (toRest == 0 ? 0 : Share(energies[last], toRest, length));
+            - (fromRest == 0 ? 0 : Share(energies[(int)first], fromRest, length))
+            + (toRest == 0 ? 0 : Share(energies[(int)last], toRest, length));
     }
 
     private static long Share(long energy, long part, long length) => (long)((Int128)energy * part / length);

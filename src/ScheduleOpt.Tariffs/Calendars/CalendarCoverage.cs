@@ -9,21 +9,26 @@ public static class CalendarCoverage
     // Easter and with listed dates of other years.
     private const int FirstYear = 2001, Years = 40;
 
+    // Of days that lie in no season or several, so many runs are named: no plan has more seasons.
+    private const int MostRuns = 24;
+
     /// <summary>Days that lie in no season or in several, and days of the week with no day type or several.</summary>
     /// <param name="calendar">The calendar.</param>
     /// <param name="path">Where the document says it: empty for the plan's own.</param>
     public static IReadOnlyList<PlanFault> Days(RateCalendar calendar, string path = "")
     {
         var faults = new List<PlanFault>();
-        for (var day = 0; day < SeasonDays.Count; day++)
+        for (int day = 0, end; day < SeasonDays.Count && faults.Count < MostRuns; day = end)
         {
-            var date = SeasonDays.At(day);
-            var holders = calendar.Seasons.Where(s => s.Ranges.Any(r => r.Contains(date))).Select(s => s.Name).ToArray();
-            if (holders.Length != 1)
+            var holders = Holders(calendar, day);
+            for (end = day + 1; end < SeasonDays.Count && Holders(calendar, end) == holders; end++)
             {
-                faults.Add(new($"{path}/seasons", "Each day of the year, 29 February included, must lie in exactly one season.",
-                    $"{date} lies in {(holders.Length == 0 ? "none" : string.Join(", ", holders))}"));
-                break;
+            }
+
+            if (holders is not { Of: 1 })
+            {
+                var run = end == day + 1 ? $"{SeasonDays.At(day)} lies" : $"{SeasonDays.At(day)} to {SeasonDays.At(end - 1)} lie";
+                faults.Add(new($"{path}/seasons", "Each day of the year, 29 February included, must lie in exactly one season.", $"{run} in {holders.Names}"));
             }
         }
 
@@ -51,23 +56,28 @@ public static class CalendarCoverage
             return [];
         }
 
-        var faults = new Dictionary<(DayKind, bool), PlanFault>();
+        // The days before differ where windows run over midnight; a stretch is named once, after a day of the same kind if it is there too.
+        var faults = new Dictionary<(DayKind Today, int Minute, string Windows), PlanFault>();
         var breakpoints = DaySegments.Breakpoints(calendar);
-        foreach (var (before, today) in calendar.Neighbours)
+        foreach (var (before, today) in calendar.Neighbours.OrderBy(n => n.Before != n.Today))
         {
             var windows = DaySegments.Windows(calendar, before, today);
-            for (var i = 0; i < breakpoints.Length; i++)
+            for (int i = 0, end; i < breakpoints.Length; i = end)
             {
-                var holding = windows.Where(w => w.HoldsAt(breakpoints[i])).Select(w => w.Layout.Window).ToList();
+                var holding = HoldingAt(windows, breakpoints[i]);
+                for (end = i + 1; end < breakpoints.Length && HoldingAt(windows, breakpoints[end]).SequenceEqual(holding); end++)
+                {
+                }
+
                 if (holding.Count != 1)
                 {
-                    var end = i + 1 < breakpoints.Length ? breakpoints[i + 1] : DaySegments.MinutesPerDay;
-                    faults.TryAdd((today, holding.Count == 0), Fault(calendar, path, breakpoints[i], end, before, today, holding));
+                    var to = end < breakpoints.Length ? breakpoints[end] : DaySegments.MinutesPerDay;
+                    faults.TryAdd((today, breakpoints[i], Names(holding)), Fault(calendar, path, breakpoints[i], to, before, today, holding));
                 }
             }
         }
 
-        return [.. faults.Values];
+        return [.. faults.OrderBy(f => (f.Key.Today.Season, f.Key.Today.DayType, f.Key.Minute)).Select(f => f.Value)];
     }
 
     /// <summary>The pairs of season and period that occur; a price is needed for each.</summary>
@@ -107,6 +117,18 @@ public static class CalendarCoverage
         return pairs;
     }
 
+    private static (int Of, string Names) Holders(RateCalendar calendar, int day)
+    {
+        var date = SeasonDays.At(day);
+        var holders = calendar.Seasons.Where(s => s.Ranges.Any(r => r.Contains(date))).Select(s => s.Name).ToArray();
+        return (holders.Length, holders.Length == 0 ? "none" : string.Join(", ", holders));
+    }
+
+    private static List<PeriodWindow> HoldingAt(List<WindowOfDay> windows, int minute) =>
+        [.. windows.Where(w => w.HoldsAt(minute)).Select(w => w.Layout.Window)];
+
+    private static string Names(List<PeriodWindow> windows) => string.Join(" and ", windows.Select(w => w.Period));
+
     private static PlanFault Fault(
         RateCalendar calendar, string path, int from, int to, DayKind before, DayKind today, List<PeriodWindow> holding)
     {
@@ -114,7 +136,7 @@ public static class CalendarCoverage
         var eve = before == today
             ? ""
             : $" (after a day of season {calendar.Seasons[before.Season].Name}, day type {calendar.DayTypes[before.DayType].Name})";
-        var what = holding.Count == 0 ? "in no window" : $"in windows of {string.Join(" and ", holding.Select(w => w.Period))}";
+        var what = holding.Count == 0 ? "in no window" : $"in windows of {Names(holding)}";
         return new(
             $"{path}/windows",
             "Without a defaultPeriod the windows must cover each minute of each season and day type exactly once.",

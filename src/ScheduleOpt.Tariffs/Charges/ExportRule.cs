@@ -13,7 +13,7 @@ public sealed record ExportRule(ExportKind Kind)
     /// <summary>Net metering: what a banked kWh is paid when the bank is emptied. [currency/kWh]</summary>
     public decimal PayOutPerKwh { get; init; }
 
-    /// <summary>Net billing: prices paid, without blocks; those for the same hour add up.</summary>
+    /// <summary>Net billing: prices paid; those for the same hour add up.</summary>
     public IReadOnlyList<EnergyCharge> Prices { get; init; } = [];
 
     /// <summary>Net billing: what becomes of the credit.</summary>

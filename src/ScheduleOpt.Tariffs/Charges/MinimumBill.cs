@@ -6,9 +6,15 @@ namespace ScheduleOpt.Tariffs.Charges;
 /// <param name="Counts">The parts that count towards it.</param>
 public sealed record MinimumBill(decimal Amount, ChargeUnit Per, IReadOnlyList<BillPart> Counts)
 {
+    /// <summary>Names of charges that count as well.</summary>
+    public IReadOnlyList<string> Charges { get; init; } = [];
+
     /// <summary>Whether it is worked out after taxes; otherwise before, and taxes may be taken on it.</summary>
     public bool AfterTaxes { get; init; }
 
     /// <summary>Where the document says so.</summary>
     public DocumentPlace? Place { get; init; }
+
+    /// <summary>Whether a line counts towards it.</summary>
+    internal bool IsCounted(BillLine line) => Counts.Contains(line.Part) || (!line.IsPercentage && Charges.Contains(line.Charge));
 }

@@ -77,10 +77,11 @@ internal sealed class ChargePrices
         }
 
         var blocks = new PriceBlock[limits.Length];
+        var shares = charge.Charge.HasPricesByPeriod ? Shares() : [];
         decimal below = 0;
         for (var i = 0; i < blocks.Length; i++)
         {
-            blocks[i] = new(limits[i] == decimal.MaxValue ? null : limits[i] - below, MeanPrice(i) * Factor);
+            blocks[i] = new(limits[i] == decimal.MaxValue ? null : limits[i] - below, MeanPrice(i, shares) * Factor);
             below = limits[i];
         }
 
@@ -116,11 +117,8 @@ internal sealed class ChargePrices
             + (room == decimal.MaxValue ? "." : FormattableString.Invariant($"; after {room - reachedKwh:0.#} kWh more the price changes."));
     }
 
-    private decimal MeanPrice(int block)
-    {
-        var shares = Shares();
-        return shares.Select((share, period) => share * charge.PriceIn(block, period)).Sum();
-    }
+    private decimal MeanPrice(int block, decimal[] shares) =>
+        shares.Length == 0 ? charge.PriceIn(block, 0) : shares.Select((share, period) => share * charge.PriceIn(block, period)).Sum();
 
     // cost = sum over blocks of width / total * (sum over periods of use * price): one more kWh is priced at its period's share of every block, and moves
     // everyone's use a little towards the block reached.
@@ -132,7 +130,7 @@ internal sealed class ChargePrices
         for (var block = 0; block <= reachedBlock; block++)
         {
             var top = Math.Min(limits[block], reachedKwh);
-            mean = shares.Select((share, period) => share * charge.PriceIn(block, period)).Sum();
+            mean = MeanPrice(block, shares);
             for (var period = 0; period < prices.Length; period++)
             {
                 prices[period] += (top - below) / reachedKwh * (charge.PriceIn(block, period) - mean);

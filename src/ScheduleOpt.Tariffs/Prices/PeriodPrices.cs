@@ -14,7 +14,7 @@ internal sealed class PeriodPrices
     private readonly ChargePrices[] charges;
     private readonly ChargePrices[] filling;
     private readonly (ChargeLayout Charge, decimal Factor)[] hourly;
-    private readonly (ChargeLayout Charge, decimal Factor)[] exports;
+    private readonly (ChargeLayout Charge, decimal Factor, decimal Price)[] exports;
     private readonly decimal?[][] prices;
 
     /// <param name="layout">The plan's layout.</param>
@@ -23,15 +23,18 @@ internal sealed class PeriodPrices
     /// <param name="expected">The statement of the expected use.</param>
     public PeriodPrices(PlanLayout layout, PeriodUse use, decimal before, ExpectedStatement expected)
     {
-        (this.layout, this.use, Expected) = (layout, use, expected);
+        (this.layout, this.use, UsedKwh, Expected) = (layout, use, use.TotalKwh + before, expected);
         var perKwh = layout.EnergyCharges.Concat(layout.Adjustments).Where(c => c.Scope.PricesUseOf(use)).ToArray();
         charges = [.. perKwh.Where(c => c.Series is null).Select(c =>
             new ChargePrices(c, use, before, c.Charge.LimitDemand is { } d ? expected.BilledKw.GetValueOrDefault(d) : 0, Factor(c)))];
         filling = [.. charges.Where(c => c.ChangesOverTime)];
         hourly = [.. perKwh.Where(c => c.Series is not null).Select(c => (c, Factor(c)))];
-        exports = [.. layout.ExportPrices.Where(c => c.Scope.PricesUseOf(use)).Select(c => (c, Factor(c)))];
+        exports = [.. layout.ExportPrices.Where(c => c.Scope.PricesUseOf(use)).Select(c => (c, Factor(c), BlockReached(c)))];
         prices = [.. layout.Calendars.Select(c => new decimal?[c.Cells])];
     }
+
+    /// <summary>All the use of the billing period, so far and expected: what bands look at. [kWh]</summary>
+    public decimal UsedKwh { get; }
 
     public ExpectedStatement Expected { get; }
 
@@ -67,10 +70,10 @@ internal sealed class PeriodPrices
                 import += Hourly(charge, factor, at, second, ref next);
             }
 
-            foreach (var (charge, factor) in exports)
+            foreach (var (charge, factor, price) in exports)
             {
                 export += charge.Series is not null ? Hourly(charge, factor, at, second, ref next)
-                    : Covers(charge, at) ? charge.Charge.Blocks[0].PricePerKwh * factor * charge.Charge.LossFactor : 0;
+                    : Covers(charge, at) ? price * factor * charge.Charge.LossFactor : 0;
             }
 
             yield return new(Instant.FromUnixTimeSeconds(second), import, layout.Main.Calendar.Periods[use.Spans[0][at[0]].Period], export);
@@ -82,29 +85,40 @@ internal sealed class PeriodPrices
     public IReadOnlyList<Interval> Hours(ScopeLayout scope, Instant from, Instant until)
     {
         var hours = new List<Interval>();
-        long first = from.ToUnixTimeSeconds(), end = until.ToUnixTimeSeconds();
-        foreach (var span in use.Spans[scope.Calendar.Index].Where(s => scope.Covers(scope.Calendar.CellOf(s))))
+        long first = from.ToUnixTimeSeconds(), end = until.ToUnixTimeSeconds(), begins = 0, ends = long.MinValue;
+        foreach (var span in use.Spans[scope.Calendar.Index])
         {
             long start = Math.Max(span.StartSecond, first), stop = Math.Min(span.EndSecond, end);
-            if (start >= stop)
+            if (start >= stop || !scope.Covers(scope.Calendar.CellOf(span)))
             {
                 continue;
             }
 
-            var begins = Instant.FromUnixTimeSeconds(start);
-            var ends = Instant.FromUnixTimeSeconds(stop);
-            if (hours.Count > 0 && hours[^1].End == begins)
+            // Neighbours run on.
+            if (start != ends)
             {
-                hours[^1] = new(hours[^1].Start, ends);
+                Close();
+                begins = start;
             }
-            else
-            {
-                hours.Add(new(begins, ends));
-            }
+
+            ends = stop;
         }
 
+        Close();
         return hours;
+
+        void Close()
+        {
+            if (ends != long.MinValue)
+            {
+                hours.Add(new(Instant.FromUnixTimeSeconds(begins), Instant.FromUnixTimeSeconds(ends)));
+            }
+        }
     }
+
+    // The price of the next exported kWh.
+    private decimal BlockReached(ChargeLayout export) =>
+        export.PriceIn(ChargeLayout.BlockAfter(PeriodUse.Kwh(export.Scope.MicroKwh(use, export: true)), export.Limits(use, 0)), 0);
 
     private decimal CellPrice(int calendar, int cell) =>
         prices[calendar][cell] ??= Sum(calendar, cell);
@@ -123,7 +137,7 @@ internal sealed class PeriodPrices
         foreach (var (credit, scope) in layout.Credits)
         {
             if (credit.Per == ChargeUnit.KilowattHour && scope.Calendar.Index == calendar && scope.Covers(cell) && scope.PricesUseOf(use)
-                && credit.UseBand?.Holds(use.TotalKwh) != false)
+                && credit.UseBand?.Holds(UsedKwh) != false)
             {
                 sum -= credit.Amount * Expected.Stack.Of(BillPart.Credit, credit.Name);
             }

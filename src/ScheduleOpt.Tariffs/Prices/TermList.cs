@@ -37,6 +37,7 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
         AddMinimum(dearest);
         AddBands();
         AddPercentages(dearest);
+        AddExport();
         AddFlow();
         AddCreditBank(dearest);
     }
@@ -82,7 +83,7 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
             return;
         }
 
-        var counted = prices.Expected.Lines.Where(l => minimum.Counts.Contains(l.Part)).Sum(l => l.Amount);
+        var counted = prices.Expected.Lines.Where(minimum.IsCounted).Sum(l => l.Amount);
         var term = new MinimumTerm("Minimum bill", billingPeriod, minimum.Amount * use.Units(minimum.Per), counted);
         Terms.Add(term);
         Edges.Add(AtPrice(EdgeKind.MinimumBill, term.Name, term.Minimum - counted, dearest));
@@ -105,7 +106,7 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
 
     private void AddBand(string name, UseBand band, decimal amount)
     {
-        var used = use.TotalKwh;
+        var used = prices.UsedKwh;
         Terms.Add(new BandTerm(name, billingPeriod, band.OverKwh, band.UpToKwh, used, amount));
         decimal? more = null, less = null;
         foreach (var limit in new[] { band.OverKwh, band.UpToKwh }.OfType<decimal>())
@@ -136,22 +137,38 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
         }
     }
 
+    private void AddExport()
+    {
+        foreach (var charge in layout.ExportPrices.Where(c => c.Charge.HasBlocks && c.Scope.PricesUseOf(use)))
+        {
+            var (exported, limits) = (PeriodUse.Kwh(charge.Scope.MicroKwh(use, export: true)), charge.Limits(use, 0));
+            var block = ChargeLayout.BlockAfter(exported, limits);
+            Edges.Add(new(
+                EdgeKind.Block,
+                charge.Charge.Name,
+                use.Period.Start,
+                limits[block] == decimal.MaxValue ? null : limits[block] - exported,
+                block == 0 ? null : exported - limits[block - 1],
+                "kWh",
+                false));
+        }
+    }
+
     private void AddFlow()
     {
-        if (layout.Plan.Export?.Kind != ExportKind.NetBilling || use.Billed?.Export is not { } export)
+        if (layout.Plan.Export?.Kind != ExportKind.NetBilling || use.Billed is not { Metered: var import, Export: var export })
         {
             return;
         }
 
         // The interval nearest to balance.
         decimal? more = null, less = null;
-        var import = use.Billed.Metered;
-        long start = import.Start.ToUnixTimeSeconds(), length = (long)import.Interval.TotalSeconds;
+        long start = import.StartSecond, length = import.IntervalSeconds;
         for (var i = 0; i < import.Count; i++)
         {
             if (start + (i * length) >= use.Period.Start.ToUnixTimeSeconds() && start + (i * length) < use.Period.End.ToUnixTimeSeconds())
             {
-                var (imported, exported) = (PeriodUse.Kwh(import.MicroKilowattHours[i]), PeriodUse.Kwh(export.MicroKilowattHours[i]));
+                var (imported, exported) = (PeriodUse.Kwh(import.MicroKilowattHours[i]), export is null ? 0 : PeriodUse.Kwh(export.MicroKilowattHours[i]));
                 more = exported > 0 ? Math.Min(more ?? decimal.MaxValue, exported) : more;
                 less = imported > 0 ? Math.Min(less ?? decimal.MaxValue, imported) : less;
             }
@@ -162,10 +179,9 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
 
     private void AddCreditBank(decimal dearest)
     {
-        if (layout.Plan.Export is { Kind: ExportKind.NetBilling, CreditUse: not CreditUse.ThisBill } export)
+        if (prices.Expected.CreditBeyondDue is { } beyond)
         {
-            var due = Math.Max(0, prices.Expected.Lines.Where(l => export.Offsets.Contains(l.Part)).Sum(l => l.Amount));
-            Edges.Add(AtPrice(EdgeKind.CreditBank, "Export credit", carried.CreditBank - due, dearest));
+            Edges.Add(AtPrice(EdgeKind.CreditBank, "Export credit", beyond, dearest));
         }
     }
 

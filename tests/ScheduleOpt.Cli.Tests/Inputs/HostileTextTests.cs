@@ -12,7 +12,8 @@ public sealed class HostileTextTests
         "2026-01-14T17:45:00.5-06:00", "America/", "UTC+25", "2026-01-14T17:45Z[Mars/Olympus]",
     ];
 
-    public static TheoryData<string> Options => [.. new ScheduleSettings(TextReader.Null).All.Select(s => s.Option.Name)];
+    public static TheoryData<string> Options =>
+        [.. new ScheduleSettings(TextReader.Null).All.Concat(new RunningSettings(TextReader.Null).All).Select(s => s.Option.Name)];
 
     [Theory]
     [MemberData(nameof(Options))]

@@ -19,8 +19,8 @@ public class NightPlannerTests
             var question = RandomCases.Case(seed);
             var plan = NightPlanner.Plan(new NightQuestion(question));
             Assert.True(plan.CheckFindings.Count == 0, $"seed {seed}: {string.Join("; ", plan.CheckFindings)}");
-            Assert.True(plan.CurrentA <= (question.Supply?.ContinuousRatingA ?? 0) + 1e-9, $"seed {seed}");
-            Assert.True(plan.Windows.Zip(plan.Windows.Skip(1)).All(p => p.First.End <= p.Second.Start), $"seed {seed}: windows overlap");
+            Assert.True(plan.Cars[0].FullCurrentA <= (question.Supply?.ContinuousRatingA ?? 0) + 1e-9, $"seed {seed}");
+            Assert.True(plan.Cars[0].Windows.Zip(plan.Cars[0].Windows.Skip(1)).All(p => p.First.End <= p.Second.Start), $"seed {seed}: windows overlap");
             fine += plan.GapIsFine ? 1 : 0;
             worst = Math.Max(worst, plan.Gap);
         }
@@ -36,7 +36,7 @@ public class NightPlannerTests
         {
             var plan = NightPlanner.Plan(new NightQuestion(RandomCases.Case(seed)));
             var arrivalIsAsReady = plan.ExtraEndKwhOnArrival >= -1e-6;
-            if (plan.Outcome == NightOutcome.Ready && arrivalIsAsReady && plan.Replay.StoredKwh[^1] >= plan.Problem.OrdinaryKwh - 0.02)
+            if (plan.Outcome == NightOutcome.Ready && arrivalIsAsReady && plan.Cars[0].Replay.StoredKwh[^1] >= plan.Cars[0].Problem.OrdinaryKwh - 0.02)
             {
                 Assert.True(plan.Cost <= plan.CostOnArrival + 0.01, $"seed {seed}: {plan.Cost} against {plan.CostOnArrival}");
             }
@@ -50,7 +50,7 @@ public class NightPlannerTests
         {
             var first = NightPlanner.Plan(new NightQuestion(RandomCases.Case(seed)));
             var second = NightPlanner.Plan(new NightQuestion(RandomCases.Case(seed)));
-            Assert.Equal(first.Windows, second.Windows);
+            Assert.Equal(first.Cars[0].Windows, second.Cars[0].Windows);
             Assert.Equal(first.Cost, second.Cost);
             Assert.Equal(first.BoundCost, second.BoundCost);
         }

@@ -7,7 +7,7 @@ namespace ScheduleOpt.Interchange.Tests.RatePlans;
 public class EveryFeatureTests
 {
     // Fields that many charges share stand in the schema several times: one use of each is enough.
-    private static readonly string[] Shared = ["when", "calendar", "seasons", "periods", "billingSeasons", "from", "until", "per", "parts", "counts", "lossFactor", "clock"];
+    private static readonly string[] Shared = ["when", "calendar", "seasons", "periods", "billingSeasons", "from", "until", "per", "parts", "counts", "lossFactor", "clock", "limitPer", "limitInWholeKwh"];
 
     [Fact]
     public void SamplePlans_Together_UseEveryFieldAndWord()

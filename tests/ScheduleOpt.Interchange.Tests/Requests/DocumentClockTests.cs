@@ -44,14 +44,14 @@ public sealed class DocumentClockTests
                 ]
                 """)
             .Good();
-        Assert.Equal(Instant.FromUtc(2026, 11, 1, 6, 30), request.Calendar.Trips[0].Departure);
+        Assert.Equal(Instant.FromUtc(2026, 11, 1, 6, 30), request.Cars[0].Calendar.Trips[0].Departure);
         Assert.Contains(request.Warnings, w => w.Contains("occurs twice", StringComparison.Ordinal));
 
         var other = RequestText.Schedule()
             .Set("asOf", "\"2026-10-31T17:30\"")
             .Set("calendar/trips", """[ { "departure": "2026-10-31T20:00", "return": "2026-11-01T01:30", "distanceKm": 5 } ]""")
             .Good();
-        Assert.Equal(Instant.FromUtc(2026, 11, 1, 7, 30), other.Calendar.Trips[0].Return);
+        Assert.Equal(Instant.FromUtc(2026, 11, 1, 7, 30), other.Cars[0].Calendar.Trips[0].Return);
     }
 
     [Fact]
@@ -60,7 +60,7 @@ public sealed class DocumentClockTests
         var trip = Assert.Single(RequestText.Schedule()
             .Set("asOf", "\"2026-03-07T17:30\"")
             .Set("calendar/trips", """[ { "departure": "2026-03-08T02:30", "return": "2026-03-08T12:00", "distanceKm": 5 } ]""")
-            .Good().Calendar.Trips);
+            .Good().Cars[0].Calendar.Trips);
         Assert.Equal(Instant.FromUtc(2026, 3, 8, 8, 0), trip.Departure);
         Assert.Equal(new LocalDateTime(2026, 3, 8, 3, 30), trip.ShownDeparture);
     }

@@ -13,16 +13,16 @@ public sealed class ScheduleRequestReaderTests
     {
         var request = RequestText.Schedule().Good();
         Assert.Equal(Instant.FromUtc(2026, 1, 14, 23, 30), request.AsOf);
-        Assert.Equal(request.AsOf, request.PlugIn.At);
-        Assert.Equal(0.155, request.Vehicle.Consumption.ReferenceKwhPerKm, 12);
-        Assert.Equal(0.80, request.Vehicle.OrdinaryLimit.Fraction);
-        Assert.Equal(1.00, request.Vehicle.ExtendedLimit.Fraction);
-        Assert.Equal(0.10, request.Vehicle.Minimum.Fraction);
-        Assert.Equal(ContinuousRatingRule.Unknown, request.Supply.Rule);
+        Assert.Equal(request.AsOf, request.Cars[0].PlugIn.At);
+        Assert.Equal(0.155, request.Cars[0].Vehicle.Consumption.ReferenceKwhPerKm, 12);
+        Assert.Equal(0.80, request.Cars[0].Vehicle.OrdinaryLimit.Fraction);
+        Assert.Equal(1.00, request.Cars[0].Vehicle.ExtendedLimit.Fraction);
+        Assert.Equal(0.10, request.Cars[0].Vehicle.Minimum.Fraction);
+        Assert.Equal(ContinuousRatingRule.Unknown, request.Cars[0].Supply.Rule);
         Assert.Equal(new ScheduleOptions(), request.Options);
         Assert.Equal(Duration.FromMinutes(15), request.Options.GridStep);
         Assert.Equal(ShortfallOrder.InTimeOrder, request.Options.ShortfallOrder);
-        Assert.Equal(Instant.FromUtc(2026, 1, 15, 13, 30), Assert.Single(request.Calendar.Trips).Departure);
+        Assert.Equal(Instant.FromUtc(2026, 1, 15, 13, 30), Assert.Single(request.Cars[0].Calendar.Trips).Departure);
     }
 
     [Fact]
@@ -106,7 +106,7 @@ public sealed class ScheduleRequestReaderTests
         // 15 January 2026 is a Thursday; the 19th, a Monday, is left out.
         Assert.Equal(
             [15, 16, 20, 21, 22, 23],
-            request.Calendar.Trips.Select(t => t.Departure.InZone(request.Zone.Zone).Day).Take(6));
+            request.Cars[0].Calendar.Trips.Select(t => t.Departure.InZone(request.Zone.Zone).Day).Take(6));
     }
 
     [Fact]
@@ -133,7 +133,7 @@ public sealed class ScheduleRequestReaderTests
               ]
             }
             """).Good();
-        var trip = Assert.Single(request.Calendar.Trips);
+        var trip = Assert.Single(request.Cars[0].Calendar.Trips);
         Assert.Equal(120 + (75 * 1.609344), trip.Distance.Kilometres, 9);
         Assert.Equal(7.4, trip.Legs[0].Stop!.ChargingPower.Kilowatts);
         Assert.Equal(0.3m, trip.Legs[0].Stop!.PricePerKwh);
@@ -178,7 +178,7 @@ public sealed class ScheduleRequestReaderTests
     public void Consumption_PerMile_IsTheSameCar() => Assert.Equal(
         25 / 160.9344,
         RequestText.Schedule().Set("vehicle", """{"usableEnergyKwh":60,"onBoardChargerKw":11,"consumptionKwhPer100Mi":25}""").Good()
-            .Vehicle.Consumption.ReferenceKwhPerKm,
+            .Cars[0].Vehicle.Consumption.ReferenceKwhPerKm,
         12);
 
     [Fact]
@@ -193,14 +193,14 @@ public sealed class ScheduleRequestReaderTests
                 """)
             .Set("options", """{"horizonDays":1}""")
             .Good();
-        Assert.Equal(request.Calendar.Trips[1].Departure, ScheduleQuestion.Of(request).Case.End);
+        Assert.Equal(request.Cars[0].Calendar.Trips[1].Departure, ScheduleQuestion.Of(request).Case.Cars[0].Case.End);
     }
 
     [Fact]
     public void Question_WithAHouseLoad_HasTheSamePricesWhereThePlanHasNoBlocks()
     {
-        var without = ScheduleQuestion.Of(RequestText.Schedule().Good()).Case.Prices;
-        var with = ScheduleQuestion.Of(RequestText.Schedule().Set("houseLoad", """{"annualKwh":9000}""").Good()).Case.Prices;
+        var without = ScheduleQuestion.Of(RequestText.Schedule().Good()).Case.Cars[0].Case.Prices;
+        var with = ScheduleQuestion.Of(RequestText.Schedule().Set("houseLoad", """{"annualKwh":9000}""").Good()).Case.Cars[0].Case.Prices;
         // What one kWh less is worth differs: with a house it saves import.
         Assert.Equal(without.Spans.Select(s => (s.Start, s.ImportPerKwh, s.Period)), with.Spans.Select(s => (s.Start, s.ImportPerKwh, s.Period)));
     }

@@ -226,6 +226,10 @@ internal sealed partial class PlanDraft
                 {
                     price["hourlyPrice"] = Hourly();
                 }
+                else if (With("export blocks", 0.25))
+                {
+                    AddExportBlocks(price);
+                }
                 else
                 {
                     price["pricePerKwh"] = draw.Number(-0.02m, 0.2m, 4);
@@ -260,6 +264,25 @@ internal sealed partial class PlanDraft
         plan["export"] = export;
     }
 
+    private void AddExportBlocks(JsonObject price)
+    {
+        var blocks = new JsonArray();
+        decimal limit = 0;
+        for (var index = draw.Between(1, 3); index > 0; index--)
+        {
+            limit += draw.Number(0.5m, 12, 2);
+            blocks.Add((JsonNode)Object(("upToKwh", limit), ("pricePerKwh", draw.Number(-0.02m, 0.2m, 4))));
+        }
+
+        blocks.Add((JsonNode)Object(("pricePerKwh", draw.Number(-0.02m, 0.2m, 4))));
+        price["blocks"] = blocks;
+        price["limitPer"] = draw.Of("month", "day", "thirtyDays", "billingPeriod");
+        if (draw.Chance(0.2))
+        {
+            price["limitInWholeKwh"] = true;
+        }
+    }
+
     private void AddMinimumBill()
     {
         if (!With("minimumBill", 0.35))
@@ -271,6 +294,10 @@ internal sealed partial class PlanDraft
         string[] parts = [.. PartNames[..6], .. stage == "afterTaxes" ? ["tax"] : Array.Empty<string>()];
         plan["minimumBill"] = Object(("amount", draw.Number(0, 80, 2)), ("per", Unit()), ("counts", Draw.Array(draw.Some(parts))), ("stage", stage));
         features.Add($"minimumBill {stage}");
+        if (chargeNames.Count > 0 && With("minimum on charges", 0.3))
+        {
+            plan["minimumBill"]!["charges"] = Draw.Array(draw.Some(chargeNames));
+        }
     }
 
     private void AddTaxes()

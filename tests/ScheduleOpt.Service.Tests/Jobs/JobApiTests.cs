@@ -112,7 +112,7 @@ public sealed class JobApiTests
             cancellation.WaitHandle.WaitOne();
             ended.SetResult();
             cancellation.ThrowIfCancellationRequested();
-            return Array.Empty<byte>();
+            return WrittenAnswer.Json([]);
         };
 
     private static async Task<HttpResponseMessage> Ask(HttpClient client, JsonObject request)

@@ -1,0 +1,179 @@
+using NodaTime;
+using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Scheduling;
+
+namespace ScheduleOpt.Comparison.Tonight.Timers;
+
+/// <summary>Looks for the best setting of a timer: every moment of a grid of five minutes in each stay to the second departure, each run through the full physics.</summary>
+/// <remarks>Best is first what leaves the departure short by least, then what keeps the limits of the schedule, then what costs least, then the latest. The goal is
+/// what the schedule stores in that stay, rounded up to a whole per cent: that can be set in the car.</remarks>
+internal static class TimerChoice
+{
+    private const int StaysAhead = 2;
+    private const double PerCent = 0.01;
+    private static readonly Duration Grid = Duration.FromMinutes(5);
+
+    /// <summary>The best setting of a kind, or null where no current allows one.</summary>
+    /// <param name="plan">The full schedule.</param>
+    /// <param name="byFinish">Whether the timer is told when to finish instead of when to start.</param>
+    public static TimerSetting? Best(CarPlan plan, bool byFinish)
+    {
+        TimerSetting? best = null;
+        foreach (var current in plan.Problem.MostA.Where(a => a > 0).Distinct().OrderDescending())
+        {
+            if (Best(plan, byFinish, current) is { } setting && (best is null || IsBetter(setting, best)))
+            {
+                best = setting;
+            }
+        }
+
+        return best;
+    }
+
+    private static TimerSetting? Best(CarPlan plan, bool byFinish, double currentA)
+    {
+        var problem = plan.Problem;
+        var nights = new List<TimerNight>();
+        foreach (var stay in HomeStay.Of(problem).Take(StaysAhead))
+        {
+            var (arrives, leaves) = (plan.Replay.StoredKwh[stay.First], plan.Replay.StoredKwh[stay.End]);
+            if (leaves - arrives <= NightPlanner.NegligibleKwh)
+            {
+                continue;
+            }
+
+            // What whole seconds leave is not worth another per cent.
+            var limit = Math.Min(1, Math.Ceiling(((leaves - NightPlanner.NegligibleKwh) / problem.UsableKwh / PerCent) - 1e-9) * PerCent);
+            if (Best(plan, stay, arrives, limit * problem.UsableKwh, byFinish, currentA) is not { } run)
+            {
+                return null;
+            }
+
+            nights.Add(Night(plan, stay, run, byFinish, limit));
+        }
+
+        return new TimerSetting(currentA, nights);
+    }
+
+    private static TimerRun? Best(CarPlan plan, HomeStay stay, double storedKwh, double goalKwh, bool byFinish, double currentA)
+    {
+        var problem = plan.Problem;
+        TimerRun? best = null;
+        foreach (var moment in Moments(problem.Boundaries[stay.First], problem.Boundaries[stay.End], byFinish))
+        {
+            var start = byFinish ? StartFor(problem, stay, storedKwh, moment, goalKwh, currentA) : moment;
+            var run = TimerRun.From(problem, stay, storedKwh, start, goalKwh, currentA);
+            if (run is not null && byFinish)
+            {
+                run = run.End > moment ? null : run with { End = moment };
+            }
+
+            if (run is not null && (best is null || IsBetter(plan, stay, run, best)))
+            {
+                best = run;
+            }
+        }
+
+        return best;
+    }
+
+    private static IEnumerable<Instant> Moments(Instant from, Instant until, bool byFinish)
+    {
+        var step = (long)Grid.TotalSeconds;
+        for (var at = Instant.FromUnixTimeSeconds(((from.ToUnixTimeSeconds() / step) + 1) * step); at < until; at += Grid)
+        {
+            yield return at;
+        }
+
+        yield return byFinish ? until : from;
+    }
+
+    /// <summary>The latest start of a run that is done by a moment; the stay's start where it is too short.</summary>
+    internal static Instant StartFor(ChargingProblem problem, HomeStay stay, double storedKwh, Instant finish, double goalKwh, double currentA)
+    {
+        var after = goalKwh;
+        var found = Array.BinarySearch(problem.Boundaries, finish);
+        for (var i = (found >= 0 ? found : ~found) - 1; i >= stay.First; i--)
+        {
+            if (TimerRun.WallKw(problem, i, currentA) is not { } wall)
+            {
+                return problem.Boundaries[i + 1];
+            }
+
+            var end = Instant.Min(finish, problem.Boundaries[i + 1]);
+            var hours = (end - problem.Boundaries[i]).TotalHours;
+            var rate = TimerRun.Rate(problem, i, wall);
+            var before = rate <= 0 ? after : ChargingInverse.Before(problem, rate, hours, after);
+            if (before <= storedKwh)
+            {
+                // A second early, so that rounding does not leave it short.
+                var start = end - Duration.FromHours(ChargingInverse.HoursTo(problem, rate, storedKwh, after));
+                return Instant.Max(problem.Boundaries[stay.First], Instant.FromUnixTimeSeconds(start.ToUnixTimeSeconds()));
+            }
+
+            after = before;
+        }
+
+        return problem.Boundaries[stay.First];
+    }
+
+    private static bool IsBetter(CarPlan plan, HomeStay stay, TimerRun run, TimerRun other)
+    {
+        var (missing, missingOther) = (Missing(plan, stay, run), Missing(plan, stay, other));
+        if (missing != missingOther)
+        {
+            return missing < missingOther;
+        }
+
+        var (above, aboveOther) = (AboveLimit(plan, run), AboveLimit(plan, other));
+        return above != aboveOther ? !above
+            : Math.Abs(run.Cost - other.Cost) > 1e-9 ? run.Cost < other.Cost
+            : run.Start > other.Start;
+    }
+
+    /// <summary>What the departure has less than with the schedule, up to what it asks for. [kWh] Nothing where negligible.</summary>
+    internal static double Missing(CarPlan plan, HomeStay stay, TimerRun run)
+    {
+        var wanted = plan.Replay.StoredKwh[stay.End];
+        foreach (var departure in plan.Problem.Departures)
+        {
+            wanted = departure.Boundary == stay.End ? Math.Min(wanted, departure.RequiredKwh) : wanted;
+        }
+
+        var missing = wanted - run.StoredKwh;
+        return missing > NightPlanner.NegligibleKwh ? missing : 0;
+    }
+
+    /// <summary>Whether it is above the schedule's limit by more than the per cent to which a limit is set.</summary>
+    internal static bool AboveLimit(CarPlan plan, TimerRun run) => run.AboveLimitKwh > (PerCent * plan.Problem.UsableKwh) + NightPlanner.NegligibleKwh;
+
+    private static TimerNight Night(CarPlan plan, HomeStay stay, TimerRun run, bool byFinish, double limit)
+    {
+        var problem = plan.Problem;
+        var cost = 0.0;
+        for (var i = stay.First; i < stay.End; i++)
+        {
+            cost += (plan.Replay.WallKwh[i] - problem.WarmUpKwh(i)) * problem.Price[i];
+        }
+
+        var more = run.StoredKwh - plan.Replay.StoredKwh[stay.End];
+        return new TimerNight(
+            byFinish ? run.End : run.Start,
+            run.Start,
+            run.End,
+            limit,
+            run.Cost,
+            run.Cost - cost - (problem.EndValuePerKwh * more),
+            Missing(plan, stay, run),
+            AboveLimit(plan, run))
+        {
+            ExtraBill = run.Cost - cost,
+            ExtraKwh = more,
+        };
+    }
+
+    private static bool IsBetter(TimerSetting setting, TimerSetting other) =>
+        setting.MissingKwh != other.MissingKwh ? setting.MissingKwh < other.MissingKwh
+        : setting.KeepsLimits != other.KeepsLimits ? setting.KeepsLimits
+        : setting.CostAbove < other.CostAbove - 1e-9;
+}

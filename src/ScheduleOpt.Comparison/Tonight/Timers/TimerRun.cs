@@ -1,0 +1,58 @@
+using NodaTime;
+using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Core.Charging;
+using ScheduleOpt.Scheduling;
+
+namespace ScheduleOpt.Comparison.Tonight.Timers;
+
+/// <summary>One uninterrupted run of a timer in one stay, with the full physics: on at a moment, off when the goal is reached or the car leaves.</summary>
+/// <param name="Start">When it begins.</param>
+/// <param name="End">When it ends.</param>
+/// <param name="StoredKwh">Stored energy when the stay ends. [kWh]</param>
+/// <param name="Cost">What it costs. [currency]</param>
+/// <param name="AboveLimitKwh">By how much it passes the limit of the schedule at most. [kWh]</param>
+internal sealed record TimerRun(Instant Start, Instant End, double StoredKwh, double Cost, double AboveLimitKwh)
+{
+    private const double SameA = 1e-9;
+
+    /// <summary>The run; null where hours with less current, or none, lie in its way: a timer knows nothing of them.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="stay">The stay.</param>
+    /// <param name="storedKwh">Stored energy when the stay begins. [kWh]</param>
+    /// <param name="start">When it begins.</param>
+    /// <param name="goalKwh">The energy at which the car stops. [kWh]</param>
+    /// <param name="currentA">The current that is set. [A, per phase]</param>
+    public static TimerRun? From(ChargingProblem problem, HomeStay stay, double storedKwh, Instant start, double goalKwh, double currentA)
+    {
+        var found = Array.BinarySearch(problem.Boundaries, start);
+        var (stored, cost, above, end) = (storedKwh, 0.0, 0.0, start);
+        for (var i = found >= 0 ? found : ~found - 1; i < stay.End && stored < goalKwh; i++)
+        {
+            if (WallKw(problem, i, currentA) is not { } wall)
+            {
+                return null;
+            }
+
+            var from = Instant.Max(start, problem.Boundaries[i]);
+            var left = (problem.Boundaries[i + 1] - from).TotalHours;
+            var needed = ChargingInverse.HoursTo(problem, Rate(problem, i, wall), stored, goalKwh);
+            var charged = Replay.Charge(problem, i, stored, Math.Min(left, needed), wall);
+            cost += charged.WallKwh * problem.Price[i];
+            end = needed < left ? from + Duration.FromHours(needed) : problem.Boundaries[i + 1];
+            stored = needed <= left ? goalKwh : charged.StoredKwh;
+            above = Math.Max(above, stored - problem.UpperKwh[i + 1]);
+        }
+
+        return new(start, end, stored, cost, above);
+    }
+
+    /// <summary>Power at a current; none where the car can't have it then. [kW]</summary>
+    public static double? WallKw(ChargingProblem problem, int interval, double currentA) =>
+        problem.MostA[interval] >= currentA - SameA && currentA > 0 ? problem.WallKw[interval] * currentA / problem.MostA[interval] : null;
+
+    /// <summary>Rate into the battery at a power. [kW]</summary>
+    public static double Rate(ChargingProblem problem, int interval, double wallKw) =>
+        wallKw == problem.WallKw[interval]
+            ? problem.NetKw[interval]
+            : ChargingModel.NetRateKw(wallKw, problem.TemperatureC[interval], problem.Constants);
+}

@@ -1,0 +1,52 @@
+using ScheduleOpt.Scheduling.Households.Model;
+using ScheduleOpt.Scheduling.Households.Running;
+using ScheduleOpt.Scheduling.Solvers;
+
+namespace ScheduleOpt.Scheduling.Households;
+
+/// <summary>The optimum of the problem without the rules of running: its bound.</summary>
+internal sealed record HouseholdRelaxation
+{
+    public required Segments Grid { get; init; }
+
+    /// <summary>Power and share of each car and segment.</summary>
+    public required HouseholdPowers Powers { get; init; }
+
+    /// <summary>What goes unmet, by the strict order.</summary>
+    public required HouseholdShortfalls Shortfalls { get; init; }
+
+    /// <summary>Least objective. [currency]</summary>
+    public required double Objective { get; init; }
+
+    /// <summary>What is proven; below the objective where a limit stopped the binaries of non-convex terms. [currency]</summary>
+    public required double Bound { get; init; }
+
+    /// <summary>Whether a limit stopped it.</summary>
+    public required bool LimitReached { get; init; }
+
+    /// <summary>Solves it: step 1 by the strict order over all cars, then step 2.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="order">Which shortfall is spared first.</param>
+    /// <param name="ignored">Conditions of merging left out, for tests.</param>
+    /// <param name="limit">When binaries of non-convex terms are given up; none: the default without its binaries.</param>
+    public static HouseholdRelaxation Solve(
+        HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder, MergeCondition ignored = MergeCondition.None, SolveLimit? limit = null)
+    {
+        var model = HouseholdModel.Of(problem);
+        return Solve(Segments.Of(model, ignored: ignored), order, limit);
+    }
+
+    public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order, SolveLimit? limit = null)
+    {
+        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid), order, limit ?? SolveLimit.Default.Linear);
+        return new()
+        {
+            Grid = grid,
+            Powers = answer.Powers,
+            Shortfalls = answer.Shortfalls,
+            Objective = answer.Objective,
+            Bound = answer.Bound,
+            LimitReached = answer.LimitReached || !answer.IsSolved,
+        };
+    }
+}

@@ -1,0 +1,91 @@
+using ScheduleOpt.Scheduling.Households.Model;
+using ScheduleOpt.Scheduling.Households.Running;
+using ScheduleOpt.Scheduling.Solvers;
+
+namespace ScheduleOpt.Scheduling.Households;
+
+/// <summary>Finds the least-cost runnable schedule of a household: linear program, runnable schedule, then integers where the gap is too large.</summary>
+public static class HouseholdScheduler
+{
+    /// <summary>A gap that is fine: a tenth of a cent. [currency]</summary>
+    public const double FineGapAtLeast = 0.001;
+
+    /// <summary>A gap that is fine, as a share of the bound.</summary>
+    public const double FineGapShare = 0.001;
+
+    // Once around is enough where a style is as good as another; what is tried first is best most often.
+    private static readonly RoundingStyle[] Styles =
+    [
+        new(1, Early: false, 0), new(0, Early: false, 0), new(1, Early: true, 0), new(0.5, Early: false, 0), new(0, Early: true, 0), new(1, Early: true, 1),
+    ];
+
+    /// <summary>Solves a problem. Every problem has an answer: what can't be met shows as a shortfall.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="order">Which shortfall is spared first.</param>
+    /// <param name="proveBound">Whether the linear program proves the bound where the direct sweep has found the optimum of a night that nothing couples.</param>
+    public static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder, bool proveBound = true)
+    {
+        ArgumentNullException.ThrowIfNull(problem);
+        return Solve(problem, order, SolveLimit.Default, proveBound);
+    }
+
+    /// <summary>The same with a limit of one's own on the search by integers.</summary>
+    internal static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order, SolveLimit limit, bool proveBound = true)
+    {
+        var model = HouseholdModel.Of(problem);
+        return SimpleNight.Is(model) ? SimpleNight.Solve(model, order, proveBound) : Coupled(model, order, limit);
+    }
+
+    /// <summary>Whether a gap needs no integers.</summary>
+    internal static bool IsFine(double objective, double bound) =>
+        objective - bound <= Math.Max(FineGapAtLeast, FineGapShare * Math.Abs(bound));
+
+    private static HouseholdSchedule Coupled(HouseholdModel model, ShortfallOrder order, SolveLimit limit)
+    {
+        var linear = limit.Linear;
+        var relaxation = HouseholdRelaxation.Solve(Segments.Of(model), order, linear);
+        var search = new RunnableSearch(model, order, relaxation.Shortfalls, linear);
+        foreach (var style in Styles)
+        {
+            search.Try(relaxation.Grid, relaxation.Powers, style);
+            if (search.Best is { } best && IsFine(best, relaxation.Shortfalls, relaxation.Bound, model, order))
+            {
+                break;
+            }
+        }
+
+        // With everything off nothing can go wrong but shortfalls.
+        if (search.Best is null)
+        {
+            search.KeepOff();
+        }
+
+        var (route, bound, stopped) = (SolveRoute.Linear, relaxation.Bound, relaxation.LimitReached);
+        if (!IsFine(search.Best!, relaxation.Shortfalls, relaxation.Bound, model, order))
+        {
+            route = SolveRoute.Integers;
+            (bound, stopped) = new IntegerSearch(search, relaxation, order, limit).Improve();
+        }
+
+        var chosen = FewerWindows.Of(search, model, order);
+        return Schedule(model, chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped);
+    }
+
+    /// <summary>Whether a schedule leaves no more unmet than it must and its gap needs no integers.</summary>
+    internal static bool IsFine(RunnableSchedule run, HouseholdShortfalls least, double bound, HouseholdModel model, ShortfallOrder order) =>
+        run.Shortfalls.Compare(least, model, order) <= 0 && IsFine(run.Objective, bound);
+
+    private static HouseholdSchedule Schedule(HouseholdModel model, RunnableSchedule run, double bound, SolveRoute route, bool stopped)
+    {
+        var cars = new List<CarSchedule>();
+        for (var c = 0; c < model.Cars.Length; c++)
+        {
+            var (kw, shares) = (run.Powers.WallKw[c], run.Powers.Share[c]);
+            var currents = Running.CurrentSteps.Currents(model.Cars[c], kw, shares);
+            cars.Add(new(
+                currents, shares, Running.CurrentSteps.Of(model.Cars[c], currents, shares), run.StoredKwh[c], run.Shortfalls.TripKwh[c], run.Shortfalls.TargetKwh[c]));
+        }
+
+        return new(cars, run.BillCost + run.CarbonCost, run.BillCost, run.Objective, bound, route, stopped);
+    }
+}

@@ -1,0 +1,94 @@
+using ScheduleOpt.Scheduling.Households.Running;
+
+namespace ScheduleOpt.Scheduling.Households.Model;
+
+/// <summary>Runs of neighbouring intervals that can't be told apart, solved as one.</summary>
+/// <remarks>
+/// Costs and limits of equal neighbours are convex in power and share, so the mean of both is as good as either. A bound between them can't bind: standing, energy never falls, so the
+/// lower bound of the run's start and the upper bound of its end hold inside too. Averages of a demand term: neighbours inside the same window are one, and so
+/// are whole windows. Where a binary chooses between import and export the mean is not as good: those are kept.
+/// </remarks>
+internal sealed class Segments
+{
+    private Segments(HouseholdModel model, int[] first)
+    {
+        Model = model;
+        First = first;
+        Hours = new double[Count];
+        SegmentOf = new int[model.Problem.Count];
+        for (var s = 0; s < Count; s++)
+        {
+            for (var i = first[s]; i < first[s + 1]; i++)
+            {
+                Hours[s] += model.Problem.Hours[i];
+                SegmentOf[i] = s;
+            }
+        }
+    }
+
+    public HouseholdModel Model { get; }
+
+    /// <summary>First interval of each; at the end the number of intervals. Count + 1 values.</summary>
+    public int[] First { get; }
+
+    public int Count => First.Length - 1;
+
+    public double[] Hours { get; }
+
+    /// <summary>The segment of each interval.</summary>
+    public int[] SegmentOf { get; }
+
+    /// <summary>Powers of segments as powers of intervals.</summary>
+    public HouseholdPowers Expanded(HouseholdPowers powers)
+    {
+        var expanded = new HouseholdPowers(powers.Share.Length, SegmentOf.Length);
+        for (var c = 0; c < powers.Share.Length; c++)
+        {
+            for (var i = 0; i < SegmentOf.Length; i++)
+            {
+                expanded.WallKw[c][i] = powers.WallKw[c][SegmentOf[i]];
+                expanded.Share[c][i] = powers.Share[c][SegmentOf[i]];
+            }
+        }
+
+        return expanded;
+    }
+
+    /// <summary>Every interval by itself.</summary>
+    public static Segments Unmerged(HouseholdModel model) => new(model, [.. Enumerable.Range(0, model.Problem.Count + 1)]);
+
+    /// <summary>Equal neighbours merged, from a boundary on.</summary>
+    /// <param name="model">The household.</param>
+    /// <param name="from">Intervals before this boundary are kept.</param>
+    /// <param name="ignored">Conditions left out; for tests, which show that each is needed.</param>
+    public static Segments Of(HouseholdModel model, int from = 0, MergeCondition ignored = MergeCondition.None)
+    {
+        var equal = new EqualNeighbours(model, ignored);
+        var windows = new WindowMembership(model);
+        var heeds = (ignored & MergeCondition.DemandHours) == 0;
+        var first = new List<int> { 0 };
+        for (var i = 1; i < model.Problem.Count; i++)
+        {
+            if (i <= from || !equal.At(i) || (heeds && !windows.SameAround(i)))
+            {
+                first.Add(i);
+            }
+        }
+
+        first.Add(model.Problem.Count);
+        if (heeds && windows.Any)
+        {
+            // Runs that are whole windows may follow one another.
+            for (var s = first.Count - 2; s >= 1; s--)
+            {
+                var b = first[s];
+                if (b > from && equal.At(b) && windows.AreWhole(first[s - 1], b, first[s + 1]))
+                {
+                    first.RemoveAt(s);
+                }
+            }
+        }
+
+        return new(model, [.. first]);
+    }
+}

@@ -1,0 +1,80 @@
+using ScheduleOpt.Scheduling.Households.Model;
+using ScheduleOpt.Scheduling.Windows;
+
+namespace ScheduleOpt.Scheduling.Households.Running;
+
+/// <summary>Step 3: among schedules of all but the same cost, fewest windows, then least ageing price on dwell, then the earliest end.</summary>
+/// <remarks>A search, not a proof: in each stay before the second departure one window after the other is joined to its neighbour or filled up to it, and the
+/// programme is solved again.</remarks>
+internal static class FewerWindows
+{
+    // Each is one small linear programme; on a fine grid a large one.
+    private const int MostTrials = 10;
+    private const int MostTrialsOnFineGrid = 3;
+    private const int FineGrid = 250;
+
+    public static RunnableSchedule Of(RunnableSearch search, HouseholdModel model, ShortfallOrder order)
+    {
+        var (chosen, on) = (search.Best!, search.BestOn!);
+        var most = chosen.Objective + Math.Max(WindowPlanner.GiveUpAtLeast, WindowPlanner.GiveUpShare * Math.Abs(chosen.Objective));
+        var least = chosen.Shortfalls;
+        var trials = 0;
+        var mostTrials = model.Problem.Count * model.Cars.Length > FineGrid ? MostTrialsOnFineGrid : MostTrials;
+        for (var c = 0; c < model.Cars.Length; c++)
+        {
+            foreach (var (first, end) in model.Cars[c].Stays.Where(s => s.First < model.Cars[c].IntegersUntil))
+            {
+                while (trials < mostTrials && WindowRules.Windows(on[c], first, end).Count() is var windows and > 1)
+                {
+                    trials++;
+                    var fewer = on.Select(car => car.ToArray()).ToArray();
+                    WindowRules.Keep(model, fewer, c, first, end, windows - 1);
+                    if (search.Try(fewer) is not { } found || found.Objective > most || found.Shortfalls.Compare(least, model, order) > 0
+                        || !IsBetter(found, chosen, model))
+                    {
+                        break;
+                    }
+
+                    (chosen, on) = (found, fewer);
+                }
+            }
+        }
+
+        // A trial may have found a better objective as well: windows decide only among the rest.
+        return search.Best!.Objective < most && search.Best != chosen && IsBetter(search.Best, chosen, model) ? search.Best : chosen;
+    }
+
+    private static bool IsBetter(RunnableSchedule run, RunnableSchedule other, HouseholdModel model)
+    {
+        const double same = 1e-9;
+        var (mine, theirs) = (Measure(run, model), Measure(other, model));
+        return mine.Windows != theirs.Windows ? mine.Windows < theirs.Windows
+            : Math.Abs(mine.Dwell - theirs.Dwell) > same ? mine.Dwell < theirs.Dwell
+            : mine.End < theirs.End;
+    }
+
+    private static (int Windows, double Dwell, int End) Measure(RunnableSchedule run, HouseholdModel model)
+    {
+        var (windows, dwell, last) = (0, 0.0, 0);
+        for (var c = 0; c < model.Cars.Length; c++)
+        {
+            var car = model.Cars[c];
+            bool[] on = [.. run.Powers.Share[c].Select(share => share > 1e-6)];
+            foreach (var (first, end) in car.Stays.Where(s => s.First < car.IntegersUntil))
+            {
+                foreach (var window in WindowRules.Windows(on, first, end))
+                {
+                    windows++;
+                    last = Math.Max(last, window.End);
+                }
+
+                for (var i = first; i < end; i++)
+                {
+                    dwell += Dwell.Price(car.Car.Problem, i, (run.StoredKwh[c][i] + run.StoredKwh[c][i + 1]) / 2, model.Problem.Hours[i]);
+                }
+            }
+        }
+
+        return (windows, dwell, last);
+    }
+}

@@ -1,0 +1,34 @@
+using ScheduleOpt.Scheduling.Households.Model;
+
+namespace ScheduleOpt.Scheduling.Households.Running;
+
+/// <summary>For every car and segment, what is decided already.</summary>
+/// <param name="Grid">The segments.</param>
+/// <param name="Modes">By car and segment; stops are always relaxed.</param>
+/// <param name="FixedKw">Power while it charges where that is decided too, NaN elsewhere; none: nowhere. [kW]</param>
+internal sealed record OnOffPlan(Segments Grid, OnOff[][] Modes, double[][]? FixedKw = null)
+{
+    /// <summary>Everything open.</summary>
+    public static OnOffPlan Relaxed(Segments grid) => new(grid, [.. grid.Model.Cars.Select(car => Fill(grid, car, OnOff.Relaxed, 0))]);
+
+    /// <summary>Integers before each car's second departure, the rest relaxed.</summary>
+    /// <param name="grid">The segments: single intervals where integers decide.</param>
+    /// <param name="throughout">Integers over the whole horizon instead; for tests and measurements.</param>
+    public static OnOffPlan Integers(Segments grid, bool throughout = false) =>
+        new(grid, [.. grid.Model.Cars.Select(car => Fill(grid, car, OnOff.Integer, throughout ? car.Car.Problem.Count : car.IntegersUntil))]);
+
+    private static OnOff[] Fill(Segments grid, CarPower car, OnOff mode, int until)
+    {
+        var modes = new OnOff[grid.Count];
+        for (var s = 0; s < modes.Length; s++)
+        {
+            var i = grid.First[s];
+            var open = car.MostKw[i] > 0;
+            modes[s] = !open ? OnOff.Off
+                : mode == OnOff.Relaxed || i >= until || car.Car.Problem.Place[i] != Place.Home ? OnOff.Relaxed
+                : mode;
+        }
+
+        return modes;
+    }
+}

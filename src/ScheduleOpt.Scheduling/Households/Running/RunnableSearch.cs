@@ -1,0 +1,94 @@
+using ScheduleOpt.Scheduling.Households.Model;
+using ScheduleOpt.Scheduling.Solvers;
+
+namespace ScheduleOpt.Scheduling.Households.Running;
+
+/// <summary>Collects schedules that can be run and keeps the best: on and off are decided, then the programme is solved again for powers.</summary>
+internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order, HouseholdShortfalls least, SolveLimit limit)
+{
+    /// <summary>The least share of an interval that counts as on.</summary>
+    public const double OnAbove = 1e-6;
+
+    private readonly Segments unmerged = Segments.Unmerged(model);
+    private readonly HouseholdCost cost = new(model.Problem);
+    private readonly HashSet<string> seen = [];
+
+    public RunnableSchedule? Best { get; private set; }
+
+    /// <summary>On and off of the best, by car and interval.</summary>
+    public bool[][]? BestOn { get; private set; }
+
+    public Segments Unmerged => unmerged;
+
+    /// <summary>Tries a relaxed solution rounded in one style.</summary>
+    public RunnableSchedule? Try(Segments grid, HouseholdPowers powers, RoundingStyle style) => Try(OnOffRounding.On(grid, powers, style));
+
+    /// <summary>Tries a solution by integers: on and off rounded, and its own currents where they must be whole.</summary>
+    /// <param name="grid">Its segments.</param>
+    /// <param name="powers">By car and segment.</param>
+    /// <param name="until">For each car, the boundary up to which integers decided.</param>
+    public void TryIntegers(Segments grid, HouseholdPowers powers, int[] until)
+    {
+        var on = OnOffRounding.On(grid, powers, new(0, Early: false, 0), until);
+        Try(on);
+        if (WholeAmperes.Wanted(model))
+        {
+            TryWhole(on, grid.Expanded(powers));
+        }
+    }
+
+    /// <summary>Tries on and off as decided; null if it was tried before or can't be solved.</summary>
+    public RunnableSchedule? Try(bool[][] on)
+    {
+        if (!seen.Add(string.Join('|', on.Select(car => new string([.. car.Select(o => o ? '1' : '0')])))))
+        {
+            return null;
+        }
+
+        var found = Solve(on, null);
+        if (found is null || !WholeAmperes.Wanted(model))
+        {
+            return found is null ? null : Keep(found, on);
+        }
+
+        return TryWhole(on, found.Powers);
+    }
+
+    /// <summary>Keeps everything off: what is left where no programme has an answer.</summary>
+    public void KeepOff()
+    {
+        var n = model.Problem.Count;
+        var none = HouseholdShortfalls.None(model);
+        Keep(RunnableSchedule.Of(model, cost, new(model.Cars.Length, n), none.TripKwh), [.. model.Cars.Select(_ => new bool[n])]);
+    }
+
+    private RunnableSchedule? TryWhole(bool[][] on, HouseholdPowers powers)
+    {
+        RunnableSchedule? best = null;
+        foreach (var rounding in new[] { AmpereRounding.Up, AmpereRounding.Nearest, AmpereRounding.Down })
+        {
+            if (Solve(on, WholeAmperes.Fixed(model, powers, on, rounding)) is { } whole && whole.IsBetterThan(best, model, order))
+            {
+                best = whole;
+            }
+        }
+
+        return best is null ? null : Keep(best, on);
+    }
+
+    private RunnableSchedule Keep(RunnableSchedule found, bool[][] on)
+    {
+        if (found.IsBetterThan(Best, model, order))
+        {
+            (Best, BestOn) = (found, on);
+        }
+
+        return found;
+    }
+
+    private RunnableSchedule? Solve(bool[][] on, double[][]? fixedKw)
+    {
+        var optimum = StrictOrder.Solve(DecidedPlan.Of(unmerged, on, fixedKw), order, limit, least);
+        return optimum.IsSolved ? RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) : null;
+    }
+}

@@ -1,0 +1,305 @@
+using Google.OrTools.LinearSolver;
+using ScheduleOpt.Scheduling.Households.Model;
+using ScheduleOpt.Scheduling.Households.Running;
+
+namespace ScheduleOpt.Scheduling.Solvers;
+
+/// <summary>The programme of a household on segments: powers and what is held; energy and limits, running and costs are in the other parts.</summary>
+/// <remarks>GLOP without integers, SCIP with. One solver per solve of SCIP, disposed with this; variables and rows are listed in the README of this project.</remarks>
+internal sealed partial class HouseholdProgram : IDisposable
+{
+    private const double Infinity = double.PositiveInfinity;
+
+    // Room that a held shortfall is given, so that rounding in the solver can't make the next step infeasible. [kWh]
+    private const double HeldWithin = 1e-9;
+
+    private readonly HouseholdModel model;
+    private readonly Segments grid;
+    private readonly OnOffPlan plan;
+    private readonly SolveLimit limit;
+    private readonly Solver solver;
+    private readonly bool integers;
+    private readonly Variable?[][] share;
+    private readonly Variable?[][] power;
+    private readonly Variable?[][] on;
+    private readonly List<Variable>[][] tripShort;
+    private readonly LinearSum[][] targetShort;
+    private readonly LinearSum[] finalShort;
+    private readonly LinearSum below = new();
+    private readonly Variable[] last;
+
+    private HouseholdProgram(OnOffPlan plan, bool integers, SolveLimit limit)
+    {
+        (this.plan, grid, model, this.integers, this.limit) = (plan, plan.Grid, plan.Grid.Model, integers, limit);
+        solver = Solver.CreateSolver(integers ? "SCIP" : "GLOP");
+        solver.SetTimeLimit(limit.GuardMilliseconds);
+        var cars = model.Cars;
+        share = [.. cars.Select(_ => new Variable?[grid.Count])];
+        power = [.. cars.Select(_ => new Variable?[grid.Count])];
+        on = [.. cars.Select(_ => new Variable?[grid.Count])];
+        tripShort = [.. cars.Select(c => c.Car.Problem.Departures.Select(_ => new List<Variable>()).ToArray())];
+        targetShort = [.. cars.Select(c => c.Car.Problem.Departures.Select(_ => new LinearSum()).ToArray())];
+        finalShort = [.. cars.Select(_ => new LinearSum())];
+        last = new Variable[cars.Length];
+    }
+
+    /// <summary>How the last solve ended.</summary>
+    public Solver.ResultStatus Status { get; private set; }
+
+    /// <summary>Whether the last solve found a solution.</summary>
+    public bool HasSolution => Status is Solver.ResultStatus.OPTIMAL or Solver.ResultStatus.FEASIBLE;
+
+    /// <summary>Whether the last solve was stopped by a limit.</summary>
+    public bool LimitReached => Status is not (Solver.ResultStatus.OPTIMAL or Solver.ResultStatus.INFEASIBLE);
+
+    public double Objective => solver.Objective().Value();
+
+    /// <summary>What the last solve proved that no solution goes below.</summary>
+    public double Bound => integers ? solver.Objective().BestBound() : Objective;
+
+    /// <summary>The programme of a plan.</summary>
+    /// <param name="plan">What is decided already.</param>
+    /// <param name="held">Shortfalls that are held; none: free.</param>
+    /// <param name="order">Which of them are held one by one.</param>
+    /// <param name="withCosts">Whether costs are minimised; otherwise only shortfalls can be.</param>
+    /// <param name="limit">When integers are given up.</param>
+    /// <param name="room">Room that held shortfalls are given. [kWh]</param>
+    public static HouseholdProgram Of(
+        OnOffPlan plan, HouseholdShortfalls? held, ShortfallOrder order, bool withCosts, SolveLimit limit, double room = HeldWithin)
+    {
+        var running = plan.Modes.Any(m => m.Contains(OnOff.Integer));
+        var model = plan.Grid.Model;
+        var choosing = withCosts && (model.Terms.Any(t => !t.Pieces.IsConvex) || model.ChoosesFlow.Any(f => f));
+        var program = new HouseholdProgram(plan, running || choosing, limit);
+        for (var c = 0; c < model.Cars.Length; c++)
+        {
+            program.AddPower(c);
+            program.AddEnergy(c, held, order);
+            program.AddOn(c);
+        }
+
+        for (var c = 0; running && c < model.Cars.Length; c++)
+        {
+            program.AddRunning(c);
+        }
+
+        program.AddLimits();
+        if (held is not null)
+        {
+            program.Hold(held, order, room);
+        }
+
+        if (withCosts)
+        {
+            program.AddCosts();
+        }
+
+        return program;
+    }
+
+    public void Dispose() => solver.Dispose();
+
+    /// <summary>Power and share at the last solution, by car and segment. [kW; 1]</summary>
+    public HouseholdPowers Powers()
+    {
+        var cars = model.Cars.Length;
+        var powers = new HouseholdPowers(cars, grid.Count);
+        for (var c = 0; c < cars; c++)
+        {
+            for (var s = 0; s < grid.Count; s++)
+            {
+                if (plan.Modes[c][s] == OnOff.Off)
+                {
+                    continue;
+                }
+
+                var y = plan.Modes[c][s] == OnOff.On ? 1 : Math.Clamp(share[c][s]!.SolutionValue(), 0, 1);
+                var i = grid.First[s];
+                var kw = power[c][s] is { } p ? p.SolutionValue() : y * FullKw(c, s);
+                powers.Share[c][s] = y;
+                powers.WallKw[c][s] = Math.Clamp(kw, y * model.Cars[c].LeastKw[i], y * model.Cars[c].MostKw[i]);
+            }
+        }
+
+        return powers;
+    }
+
+    /// <summary>Shortfalls at the last solution.</summary>
+    public HouseholdShortfalls Shortfalls() => new(
+        Math.Max(0, below.Value()),
+        [.. tripShort.Select(car => car.Select(trip => Math.Max(0, trip.Sum(v => v.SolutionValue()))).ToArray())],
+        [.. targetShort.Select(car => car.Select(target => Math.Max(0, target.Value())).ToArray())],
+        [.. finalShort.Select(final => Math.Max(0, final.Value()))]);
+
+    /// <summary>Minimises a sum of shortfalls.</summary>
+    public double Minimise(LinearSum sum)
+    {
+        if (sum.IsConstant)
+        {
+            return sum.Constant;
+        }
+
+        sum.Minimise(solver);
+        Solve();
+        return HasSolution ? Objective : double.PositiveInfinity;
+    }
+
+    /// <summary>Minimises a sum of shortfalls and holds it.</summary>
+    public double MinimiseAndHold(LinearSum sum)
+    {
+        var least = Minimise(sum);
+        Hold(sum, least);
+        return double.IsInfinity(least) ? 0 : least;
+    }
+
+    /// <summary>Holds a sum of shortfalls; nothing can be read of the last solution afterwards.</summary>
+    public void Hold(LinearSum sum, double most)
+    {
+        if (!sum.IsConstant && !double.IsInfinity(most))
+        {
+            sum.Require(solver, -Infinity, most + HeldWithin);
+        }
+    }
+
+    public LinearSum BelowSum => below;
+
+    public LinearSum TripSum(int car, int departure)
+    {
+        var sum = new LinearSum();
+        foreach (var variable in tripShort[car][departure])
+        {
+            sum.Add(variable, 1);
+        }
+
+        return sum;
+    }
+
+    public LinearSum TargetSum(int car, int departure) => targetShort[car][departure];
+
+    public LinearSum FinalSum(int car) => finalShort[car];
+
+    /// <summary>Solves for what was asked last.</summary>
+    public void Solve()
+    {
+        if (!integers)
+        {
+            Status = solver.Solve();
+            return;
+        }
+
+        solver.SetSolverSpecificParametersAsString(limit.ScipParameters);
+        using var parameters = new MPSolverParameters();
+        parameters.SetDoubleParam(MPSolverParameters.DoubleParam.RELATIVE_MIP_GAP, limit.RelativeGap);
+        Status = solver.Solve(parameters);
+    }
+
+    private double FullKw(int car, int segment) =>
+        plan.FixedKw is { } kw && !double.IsNaN(kw[car][segment]) ? kw[car][segment] : model.Cars[car].MostKw[grid.First[segment]];
+
+    private bool HasOwnPower(int car, int segment)
+    {
+        var i = grid.First[segment];
+        var power = model.Cars[car];
+        return power.MostKw[i] > power.LeastKw[i] && !(plan.FixedKw is { } kw && !double.IsNaN(kw[car][segment]));
+    }
+
+    /// <summary>Adds the average wall power of a car in a segment. [kW]</summary>
+    private void AddWall(LinearSum sum, int c, int s, double factor)
+    {
+        if (plan.Modes[c][s] == OnOff.Off)
+        {
+            return;
+        }
+
+        if (power[c][s] is { } p)
+        {
+            sum.Add(p, factor);
+        }
+        else
+        {
+            AddShare(sum, c, s, factor * FullKw(c, s));
+        }
+    }
+
+    private void AddShare(LinearSum sum, int c, int s, double factor)
+    {
+        if (share[c][s] is { } y)
+        {
+            sum.Add(y, factor);
+        }
+        else if (plan.Modes[c][s] == OnOff.On)
+        {
+            sum.Add(factor);
+        }
+    }
+
+    private void AddPower(int c)
+    {
+        var car = model.Cars[c];
+        for (var s = 0; s < grid.Count; s++)
+        {
+            var mode = plan.Modes[c][s];
+            if (mode == OnOff.Off)
+            {
+                continue;
+            }
+
+            var i = grid.First[s];
+            var own = HasOwnPower(c, s);
+            if (mode == OnOff.On)
+            {
+                power[c][s] = own ? solver.MakeNumVar(car.LeastKw[i], car.MostKw[i], string.Empty) : null;
+                continue;
+            }
+
+            var y = share[c][s] = solver.MakeNumVar(0, 1, string.Empty);
+            if (!own)
+            {
+                continue;
+            }
+
+            var p = power[c][s] = solver.MakeNumVar(0, car.MostKw[i], string.Empty);
+            var least = solver.MakeConstraint(0, Infinity);
+            least.SetCoefficient(p, 1);
+            least.SetCoefficient(y, -car.LeastKw[i]);
+            var most = solver.MakeConstraint(-Infinity, 0);
+            most.SetCoefficient(p, 1);
+            most.SetCoefficient(y, -car.MostKw[i]);
+        }
+    }
+
+    private void Hold(HouseholdShortfalls held, ShortfallOrder order, double room)
+    {
+        Held(below, held.BelowKwh);
+        var (trips, targets) = (new LinearSum(), new LinearSum());
+        for (var c = 0; c < model.Cars.Length; c++)
+        {
+            for (var k = 0; k < tripShort[c].Length; k++)
+            {
+                if (order == ShortfallOrder.LeastTotal)
+                {
+                    trips.Add(TripSum(c, k), 1);
+                    targets.Add(targetShort[c][k], 1);
+                }
+                else
+                {
+                    Held(TripSum(c, k), held.TripKwh[c][k]);
+                    Held(targetShort[c][k], held.TargetKwh[c][k]);
+                }
+            }
+
+            Held(finalShort[c], held.FinalKwh[c]);
+        }
+
+        Held(trips, held.Trips);
+        Held(targets, held.Targets);
+
+        void Held(LinearSum sum, double most)
+        {
+            if (!sum.IsConstant)
+            {
+                sum.Require(solver, -Infinity, most + room);
+            }
+        }
+    }
+}

@@ -1,0 +1,137 @@
+using System.Text.Json;
+using NodaTime;
+using ScheduleOpt.Scheduling.Households;
+using ScheduleOpt.Scheduling.Households.Model;
+using ScheduleOpt.Scheduling.Households.Running;
+using ScheduleOpt.Scheduling.Solvers;
+using ScheduleOpt.Scheduling.Windows;
+using ScheduleOpt.TestKit;
+
+namespace ScheduleOpt.Scheduling.Tests.Households;
+
+/// <summary>Random households: rules and limits held, cost as a naive count has it, gap within the rule of the proven optimum of integers over everything.</summary>
+public class RandomHouseholdTests
+{
+    private const int Sample = 40;
+
+    // The search is ended by its nodes alone, however busy the machine.
+    private static readonly SolveLimit ByNodes = SolveLimit.Default with { GuardMilliseconds = 120_000 };
+    private static readonly SolveLimit Proof = new(200_000, 1e-6, 1e-6, 120_000);
+
+    private static int Count => int.TryParse(Environment.GetEnvironmentVariable("SCHEDULEOPT_HOUSEHOLDS"), out var count) ? count : Sample;
+
+    [Fact]
+    public void Schedule_AgainstIntegersOverEverything_IsWithinTheGap()
+    {
+        var (proven, integers, stopped) = (0, 0, 0);
+        var faults = new List<string>();
+        for (var seed = 0; seed < Count; seed++)
+        {
+            var problem = RandomHouseholds.Small(seed);
+            var schedule = HouseholdScheduler.Solve(problem, ShortfallOrder.InTimeOrder, ByNodes);
+            faults.AddRange(RunningFindings.Of(problem, schedule).Select(f => $"seed {seed}: {f}"));
+            integers += schedule.Route == SolveRoute.Integers ? 1 : 0;
+
+            var model = HouseholdModel.Of(problem);
+            var held = new HouseholdShortfalls(
+                0,
+                [.. schedule.Cars.Select(c => c.TripShortfallKwh)],
+                [.. schedule.Cars.Select(c => c.TargetShortfallKwh)],
+                new double[model.Cars.Length]);
+            var plan = OnOffPlan.Integers(Segments.Unmerged(model), throughout: true);
+            var optimum = StrictOrder.Integers(plan, held, ShortfallOrder.InTimeOrder, Proof, null);
+            if (!optimum.IsSolved || optimum.LimitReached)
+            {
+                continue;
+            }
+
+            proven++;
+            // The gap of the rule, and what step 3 may give up.
+            var room = Math.Max(HouseholdScheduler.FineGapAtLeast, HouseholdScheduler.FineGapShare * Math.Abs(optimum.Bound))
+                + Math.Max(WindowPlanner.GiveUpAtLeast, WindowPlanner.GiveUpShare * Math.Abs(optimum.Bound));
+            if (schedule.Objective - optimum.Bound > room + 1e-6 && schedule.LimitReached)
+            {
+                // The answer says so itself, and its bound holds; few may.
+                stopped++;
+            }
+            else if (schedule.Objective - optimum.Bound > room + 1e-6)
+            {
+                faults.Add($"seed {seed}: objective {schedule.Objective} against {optimum.Bound}, limit reached {schedule.LimitReached}, {problem.Cars[0].Rules}");
+            }
+
+            if (schedule.Bound > optimum.Objective + (1e-5 * Math.Max(1, Math.Abs(optimum.Objective))))
+            {
+                faults.Add($"seed {seed}: bound {schedule.Bound} above the optimum {optimum.Objective}");
+            }
+        }
+
+        Assert.True(faults.Count == 0, string.Join(Environment.NewLine, faults.Take(40)));
+        Assert.True(proven > Count * 0.9, $"Only {proven} of {Count} proven.");
+        Assert.InRange(integers, 1, Count - 1);
+        Assert.True(stopped <= Count * 0.02, $"{stopped} of {Count} were stopped above the gap.");
+    }
+
+    [Fact]
+    public void Schedule_OfEqualInput_IsEqualToTheByte()
+    {
+        for (var seed = 0; seed < Math.Min(Count, 200); seed += 4)
+        {
+            var first = JsonSerializer.Serialize(HouseholdScheduler.Solve(RandomHouseholds.Small(seed), ShortfallOrder.InTimeOrder, ByNodes));
+            Assert.Equal(first, JsonSerializer.Serialize(HouseholdScheduler.Solve(RandomHouseholds.Small(seed), ShortfallOrder.InTimeOrder, ByNodes)));
+        }
+    }
+
+    [Fact]
+    public void Schedule_LeastTotal_NeverMissesMore()
+    {
+        for (var seed = 0; seed < Math.Min(Count, 200); seed++)
+        {
+            var problem = RandomHouseholds.Small(seed);
+            var time = HouseholdRelaxation.Solve(problem);
+            var total = HouseholdRelaxation.Solve(problem, ShortfallOrder.LeastTotal);
+            Assert.True(total.Shortfalls.Trips <= time.Shortfalls.Trips + 1e-5, $"seed {seed}");
+            if (Math.Abs(total.Shortfalls.Trips - time.Shortfalls.Trips) < 1e-6)
+            {
+                Assert.True(total.Shortfalls.Targets <= time.Shortfalls.Targets + 1e-5, $"seed {seed}");
+            }
+        }
+    }
+
+    [Fact]
+    public void Bound_AgainstRandomSchedules_IsNeverBeaten()
+    {
+        var tried = 0;
+        for (var seed = 0; seed < Count; seed++)
+        {
+            var problem = RandomHouseholds.Small(seed);
+            var relaxation = HouseholdRelaxation.Solve(problem);
+            for (var k = 0; k < 20; k++)
+            {
+                var random = RandomRun.Of(problem, (1000 * seed) + k);
+                if (random.Compare(relaxation, ShortfallOrder.InTimeOrder) == 0)
+                {
+                    tried++;
+                    Assert.True(random.Objective >= relaxation.Bound - 1e-5, $"seed {seed}, {k}: {random.Objective} below {relaxation.Bound}");
+                }
+            }
+        }
+
+        Assert.True(tried > Count, $"Only {tried} schedules to compare with.");
+    }
+
+    [Fact]
+    public void Merging_RandomHouseholds_KeepsTheOptimum()
+    {
+        var fewer = 0;
+        for (var seed = 0; seed < Count; seed++)
+        {
+            var problem = RandomHouseholds.Small(seed);
+            var merged = HouseholdRelaxation.Solve(problem);
+            var unmerged = HouseholdRelaxation.Solve(Segments.Unmerged(HouseholdModel.Of(problem)), ShortfallOrder.InTimeOrder);
+            Assert.Equal(unmerged.Objective, merged.Objective, 1e-5 * Math.Max(1, Math.Abs(unmerged.Objective)));
+            fewer += merged.Grid.Count < problem.Count ? 1 : 0;
+        }
+
+        Assert.True(fewer > Count / 6, $"Only {fewer} were merged.");
+    }
+}
