@@ -38,7 +38,7 @@ internal sealed record HouseholdRelaxation
 
     public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order, SolveLimit? limit = null)
     {
-        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid), order, limit ?? SolveLimit.Relaxation);
+        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid), order, limit ?? SolveLimit.Default.Linear);
         return new()
         {
             Grid = grid,

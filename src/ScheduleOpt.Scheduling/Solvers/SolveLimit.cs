@@ -12,8 +12,8 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     /// <summary>For stays beyond the second departure, which are planned anew before they matter.</summary>
     public SolveLimit Later => this with { Nodes = (Nodes / 10) + 1, RelativeGap = 5 * RelativeGap };
 
-    /// <summary>For binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
-    public static SolveLimit Relaxation { get; } = new(2000, 1e-6, 1e-6, 2000);
+    /// <summary>For linear programmes, and binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
+    public SolveLimit Linear => new(2000, 1e-6, 1e-6, GuardMilliseconds);
 
     // Measured: SCIP's defaults spend nine tenths of their time on large searches inside the search and on cuts, which problems of this size don't repay.
     private const string LightSearch = """

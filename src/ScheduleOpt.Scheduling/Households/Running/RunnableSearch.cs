@@ -4,7 +4,7 @@ using ScheduleOpt.Scheduling.Solvers;
 namespace ScheduleOpt.Scheduling.Households.Running;
 
 /// <summary>Collects schedules that can be run and keeps the best: on and off are decided, then the programme is solved again for powers.</summary>
-internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order, HouseholdShortfalls least)
+internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order, HouseholdShortfalls least, SolveLimit limit)
 {
     /// <summary>The least share of an interval that counts as on.</summary>
     public const double OnAbove = 1e-6;
@@ -88,7 +88,7 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
 
     private RunnableSchedule? Solve(bool[][] on, double[][]? fixedKw)
     {
-        var optimum = StrictOrder.Solve(DecidedPlan.Of(unmerged, on, fixedKw), order, SolveLimit.Relaxation, least);
+        var optimum = StrictOrder.Solve(DecidedPlan.Of(unmerged, on, fixedKw), order, limit, least);
         return optimum.IsSolved ? RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) : null;
     }
 }
