@@ -8,7 +8,7 @@ namespace ScheduleOpt.Reference.Tests;
 internal static class HouseUnderTest
 {
     // The clock of a busy machine is none of the comparison.
-    private static readonly SolveLimit Patient = SolveLimit.Relaxation with { GuardMilliseconds = 300_000 };
+    private static readonly SolveLimit Patient = SolveLimit.Default.Linear with { GuardMilliseconds = 300_000 };
 
     /// <summary>Reads the request, builds the household's problem and solves steps 1a, 1b and 2 without the rules of running.</summary>
     public static EngineAnswer Answer(string requestJson)
