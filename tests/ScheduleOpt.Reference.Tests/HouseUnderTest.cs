@@ -8,7 +8,7 @@ namespace ScheduleOpt.Reference.Tests;
 internal static class HouseUnderTest
 {
     // Neither the clock of a busy machine nor a limit on nodes is part of the comparison.
-    private static readonly SolveLimit Patient = SolveLimit.Relaxation with { Nodes = 200_000, GuardMilliseconds = 60_000 };
+    private static readonly SolveLimit Patient = SolveLimit.Default.Linear with { Nodes = 200_000, GuardMilliseconds = 300_000 };
 
     /// <summary>Reads the request, builds the household's problem and solves steps 1a, 1b and 2 without the rules of running.</summary>
     public static EngineAnswer Answer(string requestJson)

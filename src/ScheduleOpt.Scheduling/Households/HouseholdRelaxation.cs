@@ -28,7 +28,7 @@ internal sealed record HouseholdRelaxation
     /// <param name="problem">The problem.</param>
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="ignored">Conditions of merging left out, for tests.</param>
-    /// <param name="limit">When binaries of non-convex terms are given up; none: <see cref="SolveLimit.Relaxation"/>.</param>
+    /// <param name="limit">When binaries of non-convex terms are given up; none: <see cref="SolveLimit.Linear"/> of the default.</param>
     public static HouseholdRelaxation Solve(
         HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder, MergeCondition ignored = MergeCondition.None, SolveLimit? limit = null)
     {

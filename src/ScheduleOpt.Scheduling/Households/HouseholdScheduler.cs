@@ -22,7 +22,7 @@ public static class HouseholdScheduler
     /// <summary>Solves a problem. Every problem has an answer: what can't be met shows as a shortfall.</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="order">Which shortfall is spared first.</param>
-    /// <param name="proveBound">Whether the linear program proves the bound where the direct sweep has found the optimum of a night that nothing couples.</param>
+    /// <param name="proveBound">Whether the gap must be proven small. Otherwise a night that nothing couples goes by the direct sweep alone, and others stop before integers.</param>
     public static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder, bool proveBound = true)
     {
         ArgumentNullException.ThrowIfNull(problem);
@@ -33,14 +33,14 @@ public static class HouseholdScheduler
     internal static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order, SolveLimit limit, bool proveBound = true)
     {
         var model = HouseholdModel.Of(problem);
-        return SimpleNight.Is(model) ? SimpleNight.Solve(model, order, proveBound) : Coupled(model, order, limit);
+        return SimpleNight.Is(model) ? SimpleNight.Solve(model, order, proveBound) : Coupled(model, order, limit, proveBound);
     }
 
     /// <summary>Whether a gap needs no integers.</summary>
     internal static bool IsFine(double objective, double bound) =>
         objective - bound <= Math.Max(FineGapAtLeast, FineGapShare * Math.Abs(bound));
 
-    private static HouseholdSchedule Coupled(HouseholdModel model, ShortfallOrder order, SolveLimit limit)
+    private static HouseholdSchedule Coupled(HouseholdModel model, ShortfallOrder order, SolveLimit limit, bool proveBound)
     {
         var linear = limit.Linear;
         var relaxation = HouseholdRelaxation.Solve(Segments.Of(model), order, linear);
@@ -61,7 +61,7 @@ public static class HouseholdScheduler
         }
 
         var (route, bound, stopped) = (SolveRoute.Linear, relaxation.Bound, relaxation.LimitReached);
-        if (!IsFine(search.Best!, relaxation.Shortfalls, relaxation.Bound, model, order))
+        if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, relaxation.Bound, model, order))
         {
             route = SolveRoute.Integers;
             (bound, stopped) = new IntegerSearch(search, relaxation, order, limit).Improve();

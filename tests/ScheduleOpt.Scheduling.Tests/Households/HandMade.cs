@@ -101,7 +101,6 @@ internal sealed class HandMadeCar
             Place = [.. Enumerable.Range(0, n).Select(i => i < leaves ? Place.Home : Place.Road)],
             Price = [.. household.Import],
             WallKw = most,
-            MostA = most,
             NetKw = [.. most.Select(kw => ChargingModel.NetRateKw(kw, 20, Constants))],
             TemperatureC = HandMade.Filled(n, 20),
             DriveKwh = new double[n],
