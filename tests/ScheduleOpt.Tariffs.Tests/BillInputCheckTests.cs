@@ -8,7 +8,7 @@ public class BillInputCheckTests
 {
     private const string Clock = "A price series must start on a whole second and have an interval of whole minutes, from one minute to a day.";
     private const string Bank = "A bank must hold 0 to 1e9 kWh.";
-    private const string Credit = "A credit bank must hold 0 to 1e12 of the currency.";
+    private const string Credit = "A credit bank must hold -1e12 to 1e12 of the currency.";
     private const string Peak = "A past peak must be 0 to 1e9 kW, in a month of 1 to 12 and a year of 1 to 9999.";
 
     private static readonly Instant Start = Instant.FromUtc(2026, 1, 1, 0, 0);
@@ -49,7 +49,8 @@ public class BillInputCheckTests
     [InlineData(-1, 0, 0, 2026, 1, "/state/bankMicroKwh/pool", Bank, "-1 x 1e-6 kWh")]
     [InlineData(0, 1e12, 0, 2026, 1, null, null, null)]
     [InlineData(0, 1000000000001, 0, 2026, 1, "/state/creditBank", Credit, "1000000000001")]
-    [InlineData(0, -0.5, 0, 2026, 1, "/state/creditBank", Credit, "-0.5")]
+    [InlineData(0, -1e12, 0, 2026, 1, null, null, null)]
+    [InlineData(0, -1000000000001, 0, 2026, 1, "/state/creditBank", Credit, "-1000000000001")]
     [InlineData(0, 0, 1e9, 2026, 1, null, null, null)]
     [InlineData(0, 0, 1000000001, 2026, 1, "/state/peaks/Demand", Peak, "1000000001 kW in 2026-1")]
     [InlineData(0, 0, -0.5, 2026, 1, "/state/peaks/Demand", Peak, "-0.5 kW in 2026-1")]

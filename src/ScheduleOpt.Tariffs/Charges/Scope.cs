@@ -38,7 +38,4 @@ public abstract record Scope
     /// <summary>Whether it covers dates in a slice that begins on the given date (none: before all others).</summary>
     internal bool CoversSliceFrom(LocalDate? sliceStart) =>
         (From is null || (sliceStart is { } s && s >= From)) && (Until is null || sliceStart is null || sliceStart <= Until);
-
-    /// <summary>Whether it covers a date.</summary>
-    internal bool CoversDate(LocalDate date) => (From is null || date >= From) && (Until is null || date <= Until);
 }
