@@ -8,6 +8,10 @@ internal sealed class ReasonLines(CarAnswer car, LocalTimes times, string curren
 {
     private const int MostWindows = 2;
 
+    // The last digit that a price, and an energy, is shown with. [currency; kWh]
+    private const double LeastShown = 0.0001;
+    private const double LeastShownKwh = 0.05;
+
     /// <summary>The sentences in order; none where nothing was worked out.</summary>
     public IEnumerable<string> All() => Help().Concat(Reasons()).Concat(Timers());
 
@@ -63,12 +67,12 @@ internal sealed class ReasonLines(CarAnswer car, LocalTimes times, string curren
 
         if (reasons.NextCircuit is { } circuit)
         {
-            yield return $"A circuit of {Figures.Plain(circuit.BreakerA)} A would save {Cents(-circuit.Extra.Bill)} in these days.";
+            yield return $"A circuit of {Figures.Plain(circuit.BreakerA)} A would {(Vanishes(circuit.Extra.Bill) ? "save nothing" : circuit.Extra.Bill < 0 ? $"save {Cents(-circuit.Extra.Bill)}" : $"cost {Cents(circuit.Extra.Bill)} more")} in these days.";
         }
 
         if (reasons.NextBest is { } next)
         {
-            yield return $"Without the first window's hours it would cost {Cents(next.Extra.Bill)} more.";
+            yield return $"Without the first window's hours it would cost {More(next.Extra.Bill)}.";
         }
     }
 
@@ -76,13 +80,21 @@ internal sealed class ReasonLines(CarAnswer car, LocalTimes times, string curren
     {
         if (car.Timers?.StartTime is { } start)
         {
-            yield return $"On a plain timer: start at {Clock(start)}, stop at {Figures.State(start.StopAt)}; {Cents(start.ExtraCost)} more that night.";
+            yield return $"On a plain timer: start at {Clock(start)}, stop at {Figures.State(start.StopAt)}; {Outcome(start)}.";
         }
 
         if (car.Timers?.FinishTime is { } finish)
         {
-            yield return $"In a car that is told when to be done: {Clock(finish)}, {Figures.State(finish.StopAt)}; {Cents(finish.ExtraCost)} more that night.";
+            yield return $"In a car that is told when to be done: {Clock(finish)}, {Figures.State(finish.StopAt)}; {Outcome(finish)}.";
         }
+    }
+
+    /// <summary>What following a timer comes to, beside the schedule.</summary>
+    private string Outcome(TimerMoment timer)
+    {
+        var stored = Math.Abs(timer.ExtraKwh) < LeastShownKwh ? ""
+            : $", with {Figures.Kwh(Math.Abs(timer.ExtraKwh))} {(timer.ExtraKwh > 0 ? "more" : "less")} in the battery";
+        return $"that night it costs {More(timer.ExtraCost)}{stored}" + (timer.MissingKwh > 0 ? $": {Figures.Kwh(timer.MissingKwh)} too little for the trip" : "");
     }
 
     private static string Clock(TimerMoment moment) => NodaTime.Text.LocalTimePattern.CreateWithInvariantCulture("HH':'mm").Format(moment.At);
@@ -90,8 +102,14 @@ internal sealed class ReasonLines(CarAnswer car, LocalTimes times, string curren
     private static string Stored(BillDifference difference) =>
         difference.StoredMoreKwh == 0 ? "" : $", with {Figures.Kwh(difference.StoredMoreKwh)} more in the battery at the end";
 
+    // Beside the schedule: dearer, cheaper or the same.
+    private string More(double amount) =>
+        Vanishes(amount) ? "nothing more" : $"{Cents(Math.Abs(amount))} {(amount > 0 ? "more" : "less")}";
+
     // A kWh costs cents: two more digits than a bill.
-    private string Cents(double amount) => $"{Figures.Price((decimal)amount)} {currency}";
+    private string Cents(double amount) => Vanishes(amount) ? "nothing" : $"{Figures.Price((decimal)amount)} {currency}";
+
+    private static bool Vanishes(double amount) => Math.Abs(amount) < LeastShown / 2;
 
     private static string Lower(string sentence) => char.ToLowerInvariant(sentence[0]) + sentence[1..];
 }

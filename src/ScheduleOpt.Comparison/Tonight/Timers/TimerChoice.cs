@@ -5,8 +5,9 @@ using ScheduleOpt.Scheduling;
 namespace ScheduleOpt.Comparison.Tonight.Timers;
 
 /// <summary>Looks for the best setting of a timer: every moment of a grid of five minutes in each stay to the second departure, each run through the full physics.</summary>
-/// <remarks>Best is first what leaves the departure short by least, then what keeps the limits of the schedule, then what costs least, then the latest. The goal is
-/// what the schedule stores in that stay, rounded up to a whole per cent: that can be set in the car.</remarks>
+/// <remarks>Best is first what leaves the departure short by least, then what stores least less than the schedule (which stores for later trips too), then what keeps the
+/// limits of the schedule, then what costs least, then the latest. The goal is what the schedule stores in that stay, rounded up to a whole per cent: that can be set in
+/// the car. A run that stores nothing is none.</remarks>
 internal static class TimerChoice
 {
     private const int StaysAhead = 2;
@@ -68,7 +69,7 @@ internal static class TimerChoice
                 run = run.End > moment ? null : run with { End = moment };
             }
 
-            if (run is not null && (best is null || IsBetter(plan, stay, run, best)))
+            if (run is not null && run.StoredKwh > storedKwh && (best is null || IsBetter(plan, stay, run, best)))
             {
                 best = run;
             }
@@ -125,6 +126,12 @@ internal static class TimerChoice
             return missing < missingOther;
         }
 
+        var (less, lessOther) = (Less(plan, stay, run), Less(plan, stay, other));
+        if (less != lessOther)
+        {
+            return less < lessOther;
+        }
+
         var (above, aboveOther) = (AboveLimit(plan, run), AboveLimit(plan, other));
         return above != aboveOther ? !above
             : Math.Abs(run.Cost - other.Cost) > 1e-9 ? run.Cost < other.Cost
@@ -142,6 +149,13 @@ internal static class TimerChoice
 
         var missing = wanted - run.StoredKwh;
         return missing > NightPlanner.NegligibleKwh ? missing : 0;
+    }
+
+    // What it stores less than the schedule. [kWh] Nothing where negligible.
+    private static double Less(CarPlan plan, HomeStay stay, TimerRun run)
+    {
+        var less = plan.Replay.StoredKwh[stay.End] - run.StoredKwh;
+        return less > NightPlanner.NegligibleKwh ? less : 0;
     }
 
     /// <summary>Whether it is above the schedule's limit by more than the per cent to which a limit is set.</summary>

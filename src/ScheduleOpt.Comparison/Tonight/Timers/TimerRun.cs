@@ -15,7 +15,7 @@ internal sealed record TimerRun(Instant Start, Instant End, double StoredKwh, do
 {
     private const double SameA = 1e-9;
 
-    /// <summary>The run; null where hours with less current, or none, lie in its way: a timer knows nothing of them.</summary>
+    /// <summary>The run; null where hours with less current, or none, lie in its way: a timer knows nothing of them. While the car warms up it charges with what that leaves.</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="stay">The stay.</param>
     /// <param name="storedKwh">Stored energy when the stay begins. [kWh]</param>
@@ -38,7 +38,7 @@ internal sealed record TimerRun(Instant Start, Instant End, double StoredKwh, do
             var needed = ChargingInverse.HoursTo(problem, Rate(problem, i, wall), stored, goalKwh);
             var charged = Replay.Charge(problem, i, stored, Math.Min(left, needed), wall);
             cost += charged.WallKwh * problem.Price[i];
-            end = needed < left ? from + Duration.FromHours(needed) : problem.Boundaries[i + 1];
+            end = needed < left ? from + Duration.FromHours(needed) : wall > 0 ? problem.Boundaries[i + 1] : end;
             stored = needed <= left ? goalKwh : charged.StoredKwh;
             above = Math.Max(above, stored - problem.UpperKwh[i + 1]);
         }
@@ -47,8 +47,13 @@ internal sealed record TimerRun(Instant Start, Instant End, double StoredKwh, do
     }
 
     /// <summary>Power at a current; none where the car can't have it then. [kW]</summary>
-    public static double? WallKw(ChargingProblem problem, int interval, double currentA) =>
-        problem.MostA[interval] >= currentA - SameA && currentA > 0 ? problem.WallKw[interval] * currentA / problem.MostA[interval] : null;
+    public static double? WallKw(ChargingProblem problem, int interval, double currentA)
+    {
+        var most = problem.MostA[interval];
+        return most >= currentA - SameA && currentA > 0 ? problem.WallKw[interval] * currentA / most
+            : problem.WarmUpKwh(interval) > 0 ? problem.WallKw[interval]
+            : null;
+    }
 
     /// <summary>Rate into the battery at a power. [kW]</summary>
     public static double Rate(ChargingProblem problem, int interval, double wallKw) =>

@@ -77,6 +77,41 @@ public class TimerTests
     }
 
     [Fact]
+    public void WarmUpBeforeDeparture_IsNotInATimersWay()
+    {
+        // 4 h of stay, of which the last half hour warms up with all that the circuit gives: 3.5 h of charging, to 90.4 %, set as 91 %. No timer knows of the half hour.
+        var question = TwoPrices() with
+        {
+            Calendar = new DrivingCalendar([Sample.Trip(4, 45, 10, target: 1)]),
+            WarmUp = new WarmUp(Duration.FromMinutes(30), 7.68 / 2, 1, 30),
+        };
+        var timers = TimerFallbacks.Of(new NightQuestion(question), NightPlanner.Plan(new NightQuestion(question)));
+        foreach (var night in timers.StartTime!.Nights.Concat(timers.FinishTime!.Nights))
+        {
+            Assert.Equal((At(0), At(3, 30)), (night.Start, night.End));
+            Assert.Equal(0.91, night.LimitFraction, 9);
+            Assert.Equal(0, night.MissingKwh);
+            Assert.Equal(0, night.ExtraKwh, 2);
+        }
+    }
+
+    [Fact]
+    public void ScheduleThatStoresForALaterTrip_IsFollowedInThat()
+    {
+        // Tomorrow's 10 miles need little, the 150 miles of the day after much, and only tonight's hours are cheap: a timer that stops at tomorrow's need would buy the rest dear.
+        var question = TwoPrices() with
+        {
+            PluggedInAt = StateOfCharge.FromFraction(0.3),
+            Calendar = new DrivingCalendar([Sample.Trip(13, 9, 10), Sample.Trip(34, 15, 150)]),
+        };
+        var plan = NightPlanner.Plan(new NightQuestion(question));
+        var stored = plan.Cars[0].Replay.StoredKwh[plan.Cars[0].Problem.Departures[0].Boundary];
+        Assert.True(stored > plan.Cars[0].Problem.Departures[0].RequiredKwh + 10, $"{stored} kWh");
+        var timers = TimerFallbacks.Of(new NightQuestion(question), plan);
+        Assert.All([timers.StartTime!.Nights[0], timers.FinishTime!.Nights[0]], n => Assert.True(n.ExtraKwh > -0.01, $"{n.ExtraKwh} kWh"));
+    }
+
+    [Fact]
     public void NightWithAChangeOfTheClocks_HasItsTrueHours()
     {
         // Chicago, 7 to 8 March 2026: 02:00 becomes 03:00. From 20:00 to 07:00 are 10 hours. Autumn, 31 October to 1 November: 12 hours.
