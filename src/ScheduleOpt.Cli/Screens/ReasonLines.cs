@@ -45,24 +45,25 @@ internal sealed class ReasonLines(CarAnswer car, LocalTimes times, string curren
             yield return $"From {times.Of(window.Start)}: {window.Sentence}";
         }
 
-        foreach (var binding in reasons.Bindings.Take(1))
+        foreach (var binding in reasons.Bindings)
         {
             yield return $"What decides for {times.Of(binding.Departure)}: {Lower(binding.Sentence)}";
         }
 
+        var byThen = reasons.Bindings is [var earliest, ..] ? $"by {times.Of(earliest.Departure)}" : "by then";
         if (reasons.OneMoreKwh is { Cost: { } cost, Saving: { } saving })
         {
-            yield return $"One kWh more by then would cost {Cents(cost)}, one less save {Cents(saving)}.";
+            yield return $"One kWh more {byThen} would cost {Cents(cost)}, one less save {Cents(saving)}.";
         }
 
         if (reasons.TenPercentMore is { } ten)
         {
-            yield return $"Ten points more by then would cost {Cents(ten.Bill)}{Stored(ten)}.";
+            yield return $"Ten points more {byThen} would cost {Cents(ten.Bill)}{Stored(ten)}.";
         }
 
         if (reasons.AnHourEarlier is { } hour)
         {
-            yield return $"Leaving an hour earlier would cost {Cents(hour.Bill)}{Stored(hour)}.";
+            yield return $"Leaving an hour earlier then would cost {Cents(hour.Bill)}{Stored(hour)}.";
         }
 
         if (reasons.NextCircuit is { } circuit)

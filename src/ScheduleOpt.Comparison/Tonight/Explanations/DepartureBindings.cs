@@ -17,6 +17,7 @@ internal static class DepartureBindings
     private const int DeparturesAhead = 2;
     private const double Nothing = 1e-6;
     private const double SavesNothing = 1e-5;
+    private const string HasEnough = "Nothing but the price: the car has what it needs then anyway; what is charged before it is for later, where that costs least.";
 
     public static List<Binding> Of(Alternatives alternatives, int car, MoneyAnswers money, OneMoreKwh? next)
     {
@@ -27,7 +28,13 @@ internal static class DepartureBindings
             var asked = alternatives.Asked;
             var isShort = asked.TripShortfallKwh[car][k] > Alternatives.SameKwh || asked.TargetShortfallKwh[car][k] > Alternatives.SameKwh;
             var saving = k == 0 ? next?.Saving : -money.MoreAt(k, -1)?.Bill;
-            var kind = isShort || saving > SavesNothing ? KindOf(alternatives, car, k, isShort) : BindingKind.Price;
+            if (!isShort && !(saving > SavesNothing))
+            {
+                bindings.Add(new(own.Departures[k].Departure, BindingKind.Price, HasEnough));
+                continue;
+            }
+
+            var kind = KindOf(alternatives, car, k, isShort);
             bindings.Add(new(own.Departures[k].Departure, kind, Sentence(kind, isShort)));
         }
 
