@@ -64,7 +64,8 @@ internal static class StrictOrder
             : new(new(plan.Modes.Length, plan.Grid.Count), held, 0, double.NegativeInfinity, false, program.LimitReached);
     }
 
-    /// <summary>Step 1 by integers, all departures in one sum: what the rules of running leave unmet beyond the relaxation.</summary>
+    /// <summary>Step 1 by integers: what the rules of running leave unmet beyond the relaxation. All departures in one sum; in time order then one by one those that it leaves short, for
+    /// of two cars that can't both charge the sum may spare the wrong one.</summary>
     public static OrderedOptimum LeastMissed(OnOffPlan plan, ShortfallOrder order, SolveLimit limit)
     {
         const double boundsFirst = 1000;
@@ -80,9 +81,34 @@ internal static class StrictOrder
         }
 
         program.Minimise(sum);
-        return program.HasSolution
-            ? new(program.Powers(), program.Shortfalls(), 0, double.NegativeInfinity, true, program.LimitReached)
-            : new(new(plan.Modes.Length, plan.Grid.Count), HouseholdShortfalls.None(model), 0, double.NegativeInfinity, false, program.LimitReached);
+        if (!program.HasSolution)
+        {
+            return new(new(plan.Modes.Length, plan.Grid.Count), HouseholdShortfalls.None(model), 0, double.NegativeInfinity, false, program.LimitReached);
+        }
+
+        var least = new OrderedOptimum(program.Powers(), program.Shortfalls(), 0, double.NegativeInfinity, true, program.LimitReached);
+        return order == ShortfallOrder.InTimeOrder ? OneByOne(program, model, least) : least;
+    }
+
+    private static OrderedOptimum OneByOne(HouseholdProgram program, HouseholdModel model, OrderedOptimum least)
+    {
+        program.Hold(program.BelowSum, least.Shortfalls.BelowKwh + WiderRoom);
+        foreach (var isTrip in new[] { true, false })
+        {
+            foreach (var (c, k) in model.DeparturesInOrder())
+            {
+                var sum = isTrip ? program.TripSum(c, k) : program.TargetSum(c, k);
+                double Left() => (isTrip ? least.Shortfalls.TripKwh : least.Shortfalls.TargetKwh)[c][k];
+                if (Left() > HouseholdShortfalls.Counts && program.Minimise(sum) < Left() - HouseholdShortfalls.Counts)
+                {
+                    least = least with { Powers = program.Powers(), Shortfalls = program.Shortfalls(), LimitReached = least.LimitReached || program.LimitReached };
+                }
+
+                program.Hold(sum, Left() + WiderRoom);
+            }
+        }
+
+        return least;
     }
 
     /// <summary>Step 1: the bounds of all cars, then trips, then wishes; sums first, departure by departure only where a sum counts.</summary>
