@@ -39,6 +39,14 @@ public sealed record YearCase
     /// <summary>The temperatures.</summary>
     public required WeatherYear Weather { get; init; }
 
+    /// <summary>Further weather years, at most four; the cells are those of <see cref="Weather"/>, and
+    /// <see cref="Winters.WinterComparison"/> runs all of them.</summary>
+    public IReadOnlyList<WeatherYear> FurtherWeather { get; init; } = [];
+
+    /// <summary>Identifier of the whole-house rate plan on which the house stays where the car has a meter of its own and its plan names none: today's. None:
+    /// the one that is cheapest for the house without the car.</summary>
+    public string? HousePlan { get; init; }
+
     /// <summary>What the house uses without the car; none: bills without a house, with a warning.</summary>
     public HouseLoad? HouseLoad { get; init; }
 

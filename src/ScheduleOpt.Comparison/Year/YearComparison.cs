@@ -70,6 +70,7 @@ public static class YearComparison
             Away = run.Away,
             Readiness = run.Readiness,
             ColdestWeek = run.ColdestWeek,
+            ColdestWeekDays = run.ColdestWeekDays,
             ShortDays = run.ShortDays,
             EndCorrection = correction,
             Warnings = [.. run.Warnings.Concat(bill.Warnings).Concat(corrected).Distinct()],

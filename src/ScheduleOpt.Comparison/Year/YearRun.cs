@@ -11,6 +11,7 @@ namespace ScheduleOpt.Comparison.Year;
 /// <param name="Away">Away charging.</param>
 /// <param name="Readiness">Over the year.</param>
 /// <param name="ColdestWeek">In the coldest week.</param>
+/// <param name="ColdestWeekDays">In the coldest week, day by day.</param>
 /// <param name="MissingKwh">Energy at the start less energy at the end. [kWh]</param>
 /// <param name="ShortDays">Days on which a trip's need was not met.</param>
 /// <param name="Car">What the car takes at the meter at home.</param>
@@ -20,6 +21,7 @@ internal sealed record YearRun(
     AwayCharging Away,
     Readiness Readiness,
     Readiness ColdestWeek,
+    IReadOnlyList<DayReadiness> ColdestWeekDays,
     double MissingKwh,
     IReadOnlyList<ShortDay> ShortDays,
     MeteredSeries Car,
@@ -50,6 +52,7 @@ internal sealed record YearRun(
             new AwayCharging(kwh, cost, 0, 0, 0),
             Readiness.NotApplicable,
             Readiness.NotApplicable,
+            [],
             0,
             [],
             MeteredSeries.FromKilowattHours(frame.Span.Start, frame.Span.Step, new double[frame.Span.Count]),
@@ -86,6 +89,7 @@ internal sealed record YearRun(
             new AwayCharging(kwh, cost, stopWall, stopStored, Cash.Rounded((decimal)Math.Round(stopCost, 6))),
             Readiness.Of(problem, replay, span.Start, span.End),
             Readiness.Of(problem, replay, week.Start, week.End),
+            DayReadiness.Of(week, problem, replay, span),
             replay.StoredKwh[0] - replay.StoredKwh[^1],
             ShortDay.Of(problem, replay, span.Zone.Zone),
             MeteredSeries.FromKilowattHours(span.Start, span.Step, MeterGrid.HomeKwh(problem, replay.WallKwh, span)),

@@ -44,6 +44,7 @@ internal sealed record YearTask(SetUp SetUp, Behaviour? Behaviour, int? Plan)
     {
         null => YearRun.PublicOnly(frame, SetUp),
         UnaidedBehaviour unaided => YearRun.Of(frame, withoutPrices.Value, unaided),
-        _ => YearRun.LeastCost(frame, SetUp, plans[Plan!.Value].Prices),
+        LeastCostKnownAhead => YearRun.LeastCost(frame, SetUp, plans[Plan!.Value].Prices),
+        _ => throw new NotSupportedException($"The year does not run {Behaviour.Name} yet."),
     };
 }
