@@ -89,6 +89,8 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
     private RunnableSchedule? Solve(bool[][] on, double[][]? fixedKw)
     {
         var optimum = StrictOrder.Solve(DecidedPlan.Of(unmerged, on, fixedKw), order, limit, least);
-        return optimum.IsSolved ? RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) : null;
+
+        // Where powers leave no choice the programme may go below a lower bound to keep an upper one; a car can't.
+        return optimum.IsSolved && RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) is var run && run.KeepsUpperBounds(model) ? run : null;
     }
 }
