@@ -89,7 +89,8 @@ internal static class StrictOrder
     private static OrderedOptimum Unsolved(OnOffPlan plan, HouseholdShortfalls held, bool limitReached) =>
         new(new(plan.Modes.Length, plan.Grid.Count), held, 0, double.NegativeInfinity, false, limitReached);
 
-    /// <summary>Step 1 by integers, all departures in one sum: what the rules of running leave unmet beyond the relaxation.</summary>
+    /// <summary>Step 1 by integers: what the rules of running leave unmet beyond the relaxation. All departures in one sum; in time order then one by one those that it leaves short, for
+    /// of two cars that can't both charge the sum may spare the wrong one.</summary>
     public static OrderedOptimum LeastMissed(OnOffPlan plan, ShortfallOrder order, SolveLimit limit)
     {
         const double boundsFirst = 1000;
@@ -105,9 +106,34 @@ internal static class StrictOrder
         }
 
         program.Minimise(sum);
-        return program.HasSolution
-            ? new(program.Powers(), program.Shortfalls(), 0, double.NegativeInfinity, true, program.LimitReached)
-            : Unsolved(plan, HouseholdShortfalls.None(model), program.LimitReached);
+        if (!program.HasSolution)
+        {
+            return Unsolved(plan, HouseholdShortfalls.None(model), program.LimitReached);
+        }
+
+        var least = new OrderedOptimum(program.Powers(), program.Shortfalls(), 0, double.NegativeInfinity, true, program.LimitReached);
+        return order == ShortfallOrder.InTimeOrder ? OneByOne(program, model, least) : least;
+    }
+
+    private static OrderedOptimum OneByOne(HouseholdProgram program, HouseholdModel model, OrderedOptimum least)
+    {
+        program.Hold(program.BelowSum, least.Shortfalls.BelowKwh + WiderRoom);
+        foreach (var isTrip in new[] { true, false })
+        {
+            foreach (var (c, k) in model.DeparturesInOrder())
+            {
+                var sum = isTrip ? program.TripSum(c, k) : program.TargetSum(c, k);
+                double Left() => (isTrip ? least.Shortfalls.TripKwh : least.Shortfalls.TargetKwh)[c][k];
+                if (Left() > HouseholdShortfalls.Counts && program.Minimise(sum) < Left() - HouseholdShortfalls.Counts)
+                {
+                    least = least with { Powers = program.Powers(), Shortfalls = program.Shortfalls(), LimitReached = least.LimitReached || program.LimitReached };
+                }
+
+                program.Hold(sum, Left() + WiderRoom);
+            }
+        }
+
+        return least;
     }
 
     /// <summary>The same with a variable for each shortfall, so that each has room.</summary>

@@ -120,7 +120,8 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
         var optimum = Best is { } best && best.Shortfalls.Compare(least, model, order) <= 0
             ? StrictOrder.Costs(plan, least, order, limit, room: null)
             : StrictOrder.Solve(plan, order, limit, least);
-        return optimum.IsSolved ? RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) : null;
+        // Where powers leave no choice the programme may go below a lower bound to keep an upper one; a car can't.
+        return optimum.IsSolved && RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) is var run && run.KeepsUpperBounds(model) ? run : null;
     }
 
     private bool[] Sides(Func<int, int, double> kw)
