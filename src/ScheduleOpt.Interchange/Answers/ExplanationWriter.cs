@@ -35,6 +35,11 @@ internal static class ExplanationWriter
                 json.WriteRounded("extraKwh", current.ExtraKwh, 4);
                 json.WriteRounded("missingKwh", current.MissingKwh, 4);
             });
+            if (timers.WhyNone is { } why)
+            {
+                json.WriteString("whyNone", why);
+            }
+
             json.WriteEndObject();
         }
     }
