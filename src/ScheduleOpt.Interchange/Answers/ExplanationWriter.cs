@@ -35,9 +35,9 @@ internal static class ExplanationWriter
                 json.WriteRounded("extraKwh", current.ExtraKwh, 4);
                 json.WriteRounded("missingKwh", current.MissingKwh, 4);
             });
-            if (timers.WhyNone is { } why)
+            if (timers.WhyNot is { } why)
             {
-                json.WriteString("whyNone", why);
+                json.WriteString("whyNot", why);
             }
 
             json.WriteEndObject();

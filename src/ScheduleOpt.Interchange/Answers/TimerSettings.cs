@@ -7,8 +7,8 @@ namespace ScheduleOpt.Interchange.Answers;
 /// <param name="StartTime">The best single start time; none: no current allows one.</param>
 /// <param name="FinishTime">The best single finish time.</param>
 /// <param name="SingleCurrent">The best single current.</param>
-/// <param name="WhyNone">Why there is no single start or finish, where a limit of the household is in its way.</param>
-public sealed record TimerSettings(TimerMoment? StartTime, TimerMoment? FinishTime, CurrentSetting? SingleCurrent, string? WhyNone)
+/// <param name="WhyNot">Why there is no single start or finish, or none that serves as well, where a limit of the household is in its way.</param>
+public sealed record TimerSettings(TimerMoment? StartTime, TimerMoment? FinishTime, CurrentSetting? SingleCurrent, string? WhyNot)
 {
     /// <summary>The settings in the household's time; none where there is nothing to set.</summary>
     internal static TimerSettings? Of(TimerFallbacks fallbacks, DateTimeZone zone) => fallbacks is { StartTime: null, FinishTime: null, SingleCurrent: null }
@@ -17,7 +17,7 @@ public sealed record TimerSettings(TimerMoment? StartTime, TimerMoment? FinishTi
             Moment(fallbacks.StartTime, zone),
             Moment(fallbacks.FinishTime, zone),
             fallbacks.SingleCurrent is { } single ? new(single.CurrentA, single.ExtraBill, single.ExtraKwh, single.MissingKwh) : null,
-            fallbacks.WhyNone);
+            fallbacks.WhyNot);
 
     private static TimerMoment? Moment(TimerSetting? setting, DateTimeZone zone) => setting is { Nights: [var night, ..] }
         ? new(night.Moment.InZone(zone).TimeOfDay, setting.CurrentA, night.LimitFraction, night.ExtraBill, night.ExtraKwh, night.MissingKwh)

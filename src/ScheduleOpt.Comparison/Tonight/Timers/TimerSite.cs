@@ -1,4 +1,5 @@
 using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Core.Charging;
 using ScheduleOpt.Scheduling;
 using ScheduleOpt.Scheduling.Households;
 
@@ -40,7 +41,8 @@ internal sealed class TimerSite
     /// <summary>What the schedule takes at home in an interval, warming left out. [kWh]</summary>
     public double OwnKwh(int interval) => Plan.Replay.WallKwh[interval] - Plan.Problem.WarmUpKwh(interval);
 
-    /// <summary>Currents to try, the highest first: the most of any hours, and where the current can be set those of the schedule and the most that all hours leave. [A, per phase]</summary>
+    /// <summary>Currents to try, the highest first: the most of any hours, and where the current can be set those of the schedule, the most that all hours leave, and the least that stores in all of a
+    /// stay what the schedule does. [A, per phase]</summary>
     public IEnumerable<double> Currents()
     {
         var most = Plan.Problem.MostA.Where(a => a > 0).Distinct();
@@ -50,7 +52,7 @@ internal sealed class TimerSite
         }
 
         var left = Problem.MostA.Where(a => a > 0).DefaultIfEmpty(0).Min();
-        return most.Concat(Plan.Steps.Select(s => s.CurrentA)).Append(left).Where(a => a >= Plan.Car.LeastA).Distinct().OrderDescending().Take(MostCurrents);
+        return most.Concat(AllStay()).Append(left).Concat(Plan.Steps.Select(s => s.CurrentA)).Distinct().Take(MostCurrents).Where(a => a >= Plan.Car.LeastA && a <= Plan.FullCurrentA).OrderDescending();
     }
 
     /// <summary>What energy in a stay costs beside the rest.</summary>
@@ -78,12 +80,34 @@ internal sealed class TimerSite
                 kw[stay.First + k - from] = wallKwh[k] / night.Problem.Hours[stay.First + k];
             }
 
-            return HouseholdBill.Of(cut, kw).Total;
+            return HouseholdBill.Of(cut, kw).Bill;
         };
     }
 
-    /// <summary>Why no run is possible at any current; none where the reason is the car's own.</summary>
-    public string? WhyNone()
+    private IEnumerable<double> AllStay()
+    {
+        foreach (var stay in HomeStay.Of(Plan.Problem).Take(2))
+        {
+            var (hours, spent) = (0.0, 0.0);
+            for (var i = stay.First; i < stay.End; i++)
+            {
+                var at = Problem.MostA[i] > 0 ? Problem.Hours[i] : 0;
+                hours += at;
+                spent += at * (Problem.Constants.OverheadKw + ChargingModel.HeatingKw(Problem.TemperatureC[i], Problem.Constants));
+            }
+
+            var gain = Plan.Replay.StoredKwh[stay.End] - Plan.Replay.StoredKwh[stay.First];
+            if (hours > 0 && gain > NightPlanner.NegligibleKwh)
+            {
+                // Set in tenths of an ampere, or whole ones.
+                var current = (gain + spent) / hours / Problem.Constants.ConversionEfficiency * 1000 / Plan.Car.VoltsAcrossPhases;
+                yield return Plan.Car.Rules.WholeAmperes ? Math.Ceiling(current) : Math.Ceiling(current * 10) / 10;
+            }
+        }
+    }
+
+    /// <summary>Which limit of the household keeps a run from serving as the schedule does; none where the reason is the car's own.</summary>
+    public string? WhyNot()
     {
         if (ReferenceEquals(Problem, Plan.Problem))
         {

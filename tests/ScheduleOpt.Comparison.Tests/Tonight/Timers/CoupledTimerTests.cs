@@ -19,19 +19,21 @@ public class CoupledTimerTests
         var demand = new DemandTerm("demand", month, true, [month], Duration.FromHours(1), false, 0, 0, 0, [new(null, 10)], null);
         var car = Sample.Question(Sample.Receptacle, 20, 0.5, Duration.FromHours(48), Sample.Trip(12, 36, 0, target: (30 + (3 * 6.9224)) / 60)) with
         {
+            Vehicle = Sample.Car with { OrdinaryLimit = Core.StateOfCharge.FromFraction(0.9) },
             GridStep = Duration.FromHours(1),
             Prices = new PriceSchedule([new(Sample.Monday, 0.10m, "all hours")], CoupledNights.At(60), "USD", terms: [demand]),
         };
         var question = new NightQuestion(new HouseholdCase { Cars = [new("car", car, new RunningRules { Adjustable = true })] });
         var plan = NightPlanner.Plan(question);
         var kw = ((20.7672 / 12) + 0.22) / 0.93;
-        Assert.Equal(kw * (10 + 1.2), plan.Cost, 2);
+
+        // The schedule may do a little better: at the ends of its window more current for a part of an hour has the same average and less overhead.
+        Assert.InRange(plan.Cost, kw * 11, kw * 11.2);
         var timers = TimerFallbacks.Of(question, plan);
-        Assert.Equal(kw / 0.24, timers.StartTime!.CurrentA, 2);
-        Assert.Equal(Sample.Monday, timers.StartTime.Nights[0].Start);
-        Assert.Equal(0, timers.StartTime.Nights[0].ExtraBill, 2);
-        Assert.Equal(kw / 0.24, timers.SingleCurrent!.CurrentA, 2);
-        Assert.Equal(0, timers.SingleCurrent.ExtraBill, 2);
+        Assert.InRange(timers.StartTime!.CurrentA, kw / 0.24, 8.81);
+        Assert.True(timers.StartTime.IsAsReady);
+        Assert.InRange(plan.Cost + timers.StartTime.Nights[0].ExtraBill, kw * 11.19, 8.81 * 0.24 * 11.25);
+        Assert.True(timers.SingleCurrent!.CurrentA < 32 && timers.SingleCurrent.ExtraBill < 7.68 * 2, $"{timers.SingleCurrent.CurrentA} A, {timers.SingleCurrent.ExtraBill}");
     }
 
     [Fact]
@@ -61,7 +63,7 @@ public class CoupledTimerTests
     }
 
     [Fact]
-    public void NoSingleRunFitsBesideTheOtherCar_SaysWhy()
+    public void SingleRunThatDoesNotFitBesideTheOtherCar_IsShortAndSaysWhy()
     {
         // One circuit for one car at a time. The first leaves after 3 h and has the one cheap hour, 2 to 3; the second needs 5 of its 7 hours at home, some before and some after.
         ChargingCase Car(double hours, double leaves) =>
@@ -79,9 +81,10 @@ public class CoupledTimerTests
         var plan = NightPlanner.Plan(question);
         Assert.Equal(NightOutcome.Ready, plan.Outcome);
         var timers = TimerFallbacks.Of(question, plan, 1);
-        Assert.Null(timers.StartTime);
-        Assert.Contains("the shared circuit", timers.WhyNone);
-        Assert.NotNull(TimerFallbacks.Of(question, plan, 0).StartTime);
+        Assert.Equal(2 * 6.9224, timers.StartTime!.MissingKwh, 2);
+        Assert.Equal(CoupledNights.At(3), timers.StartTime.Nights[0].Start);
+        Assert.Contains("the shared circuit", timers.WhyNot);
+        Assert.Null(TimerFallbacks.Of(question, plan, 0).WhyNot);
     }
 
     /// <summary>The bill with the timer in place of the car's windows in the stays in which it runs, less that of the schedule: every car run through the replay anew.</summary>
