@@ -13,6 +13,30 @@ public static class ChargingProblemBuilder
     /// <exception cref="ArgumentException">The end is not after the start, lies inside a trip, or a trip is under way at the start.</exception>
     public static ChargingProblem Build(ChargingCase question) => Build(question, wholeAmperes: false);
 
+    /// <summary>The same problem at other prices, its end value worked out anew.</summary>
+    /// <param name="problem">The problem; its boundaries fit the prices.</param>
+    /// <param name="price">Price of energy at the meter in each interval. [currency/kWh]</param>
+    public static ChargingProblem WithPrices(ChargingProblem problem, double[] price)
+    {
+        ArgumentNullException.ThrowIfNull(problem);
+        return problem with
+        {
+            Price = price,
+            EndValuePerKwh = problem.FinalKwh is null ? EndValue.PerKwh(problem.Hours, problem.Place, price, problem.WallKw, problem.NetKw) : 0,
+        };
+    }
+
+    /// <summary>The same problem with its limits worked out anew: after its rates, departures or energy at the start have changed.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="extendedKwh">Energy at the extended limit. [kWh]</param>
+    public static ChargingProblem WithLimits(ChargingProblem problem, double extendedKwh)
+    {
+        ArgumentNullException.ThrowIfNull(problem);
+        var frame = new LimitFrame(problem.UsableKwh, problem.OrdinaryKwh, extendedKwh, problem.MinimumKwh, problem.InitialKwh, problem.FinalKwh);
+        var limits = EnergyLimits.Of(frame, problem.Boundaries, IntervalData.Of(problem), problem.Departures);
+        return problem with { LowerKwh = limits.Lower, UpperKwh = limits.Upper };
+    }
+
     /// <summary>Builds the problem of a car in a household.</summary>
     /// <param name="question">Its question.</param>
     /// <param name="wholeAmperes">Whether only whole amperes can be set.</param>
@@ -171,7 +195,11 @@ public static class ChargingProblemBuilder
                 until,
                 Math.Min(frame.Extended, question.RequiredKwh?.TryGetValue(trip.Departure, out var asked) == true ? asked : Math.Max(target, need)),
                 inside ? spans[k].Sum(s => s.DriveKwh) : 0,
-                inside ? trip.Distance.Kilometres : 0);
+                inside ? trip.Distance.Kilometres : 0)
+            {
+                NeedKwh = need,
+                TargetKwh = target,
+            };
         }
 
         return departures;

@@ -9,6 +9,12 @@ namespace ScheduleOpt.Scheduling;
 /// <param name="DistanceKm">Length of the trip, home to home. [km]</param>
 public sealed record DepartureTarget(int Boundary, int ReturnBoundary, double RequiredKwh, double DriveKwh, double DistanceKm)
 {
+    /// <summary>The trip's need at the stated confidence, the minimum included, before any target or limit. [kWh]</summary>
+    public double NeedKwh { get; init; } = RequiredKwh;
+
+    /// <summary>The target asked; zero where none was. [kWh]</summary>
+    public double TargetKwh { get; init; }
+
     /// <summary>Index of the boundary by which the energy should be there: that of the departure, or earlier by a finish margin that can be kept.</summary>
     public int DueBoundary { get; init; } = Boundary;
 

@@ -16,7 +16,16 @@ internal sealed class IntervalData
         }
     }
 
+    private IntervalData(ChargingProblem problem)
+    {
+        (Hours, Place, Price, MostA) = (problem.Hours, problem.Place, problem.Price, problem.MostA);
+        (WallKw, NetKw, TemperatureC, DriveKwh) = (problem.WallKw, problem.NetKw, problem.TemperatureC, problem.DriveKwh);
+    }
+
     public int Count => Hours.Length;
+
+    /// <summary>Those of a problem that has been built.</summary>
+    public static IntervalData Of(ChargingProblem problem) => new(problem);
 
     public double[] Hours { get; }
 

@@ -31,8 +31,8 @@ internal sealed class Stages
     public static Stages Of(ChargingProblem problem, Reduction reduction)
     {
         var n = problem.Count;
-        var all = new List<Stage>(reduction == Reduction.Merged ? 1024 : n);
-        var columns = new List<Column>(reduction == Reduction.Merged ? 4096 : n);
+        var all = new List<Stage>(reduction == Reduction.Merged ? Math.Min(n, 1024) : n);
+        var columns = new List<Column>(reduction == Reduction.Merged ? Math.Min(n, 4096) : n);
         var next = new int[n];
         var (place, lower, upper) = (problem.Place, problem.LowerKwh, problem.UpperKwh);
         var nextDeparture = 0;

@@ -1,6 +1,8 @@
 using ScheduleOpt.Comparison.Seasons;
 using ScheduleOpt.Comparison.Waterfalls;
+using ScheduleOpt.Comparison.Winters;
 using ScheduleOpt.Comparison.Year;
+using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Comparison.Decisions;
 
@@ -23,7 +25,14 @@ public static class Decision
         }
 
         var varied = question.Uncertainty ? new VariedDecision(question) : null;
-        var stages = progress is null ? null : new StagedProgress(progress, 1 + (varied?.Runs ?? 0));
+        var stages = progress is null ? null : new StagedProgress(
+            progress, 1 + (varied?.Runs ?? 0) + (question.Winters ? WinterComparison.FurtherRuns(question.Year) : 0));
+        // Where the car has a meter of its own, the house stays on what it has today.
+        if (question.Year.HousePlan is null && question.Today?.RatePlan is { } today && question.Year.RatePlans.Any(p => p.Id == today && p.Metering == Metering.WholeHouse))
+        {
+            question = question with { Year = question.Year with { HousePlan = today } };
+        }
+
         var year = YearComparison.Run(question.Year, stages, cancellation);
         var cells = DecisionMoney.Of(question, year.Cells);
         var result = new DecisionResult
@@ -34,9 +43,11 @@ public static class Decision
             Whys = [],
         };
         DecisionCell[] ranked = [.. result.Ranked];
+        var winters = question.Winters ? WinterComparison.Run(question.Year, year, () => stages?.Next(), stages, cancellation) : null;
         return result with
         {
             Whys = [.. WhysOf(question, ranked)],
+            Winters = winters,
             Flips = question.BreakEvens && NextChoice(ranked) is { } next ? FlipSearch.Run(question, ranked[0], next, cancellation) : null,
             Uncertainty = varied?.Run(result, stages, cancellation),
         };

@@ -23,6 +23,9 @@ public sealed record DecisionCase
     /// <summary>The panel; none: nothing is said of it.</summary>
     public PanelQuestion? Panel { get; init; }
 
+    /// <summary>Whether the year is run over all its weather years, and a typical one with the stated stress.</summary>
+    public bool Winters { get; init; }
+
     /// <summary>Whether break-evens are searched.</summary>
     public bool BreakEvens { get; init; }
 

@@ -1,6 +1,7 @@
 using ScheduleOpt.Comparison.Seasons;
 using ScheduleOpt.Comparison.Uncertainty;
 using ScheduleOpt.Comparison.Waterfalls;
+using ScheduleOpt.Comparison.Winters;
 using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Core.Homes.Panels;
 
@@ -20,6 +21,9 @@ public sealed record DecisionResult
 
     /// <summary>Why the first comes before others.</summary>
     public required IReadOnlyList<Why> Whys { get; init; }
+
+    /// <summary>Other winters; none where they were not asked for.</summary>
+    public WintersResult? Winters { get; init; }
 
     /// <summary>Where the answer changes; none where that was not asked for.</summary>
     public Flips? Flips { get; init; }

@@ -9,7 +9,11 @@ namespace ScheduleOpt.Comparison.Year;
 /// <param name="Wording">What it may be called: a typical year has no record cold.</param>
 public sealed record ColdestWeek(LocalDate First, double MeanC, string Wording)
 {
-    private const int Days = 7;
+    /// <summary>Days of a week. [d]</summary>
+    internal const int Days = 7;
+
+    /// <summary>Mean temperature of each of its days. [degC]</summary>
+    internal double[] DayMeansC { get; private init; } = [];
 
     internal Instant Start { get; private init; }
 
@@ -48,6 +52,7 @@ public sealed record ColdestWeek(LocalDate First, double MeanC, string Wording)
         {
             Start = span.Zone.StartOf(start),
             End = span.Zone.StartOf(start.PlusDays(Days)),
+            DayMeansC = [.. Enumerable.Range(best, Days).Select(d => sums[d] / halfHours[d])],
         };
     }
 }

@@ -1,18 +1,105 @@
+using NodaTime;
+using ScheduleOpt.Comparison.Year.Coupled;
 using ScheduleOpt.Core.Pricing;
+using ScheduleOpt.Scheduling;
 using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Comparison.Year;
 
 /// <summary>One rate plan's year: what the house alone costs, and the price of one more kWh.</summary>
-internal sealed record PlanYear(RatePlan Plan, BillInput Input, PriceSchedule Prices, Bill BillWithoutCar)
+/// <param name="Plan">The rate plan.</param>
+/// <param name="Input">What is given beside it.</param>
+/// <param name="Prices">Prices and terms beside the use that is on the same meter without the car.</param>
+/// <param name="BillWithoutCar">The house alone: on this plan, or where this one is for the car's own meter on the house's.</param>
+/// <param name="HousePlan">The plan on which the house stays where this one is for the car's own meter; none for the whole house.</param>
+internal sealed record PlanYear(RatePlan Plan, BillInput Input, PriceSchedule Prices, Bill BillWithoutCar, RatePlan? HousePlan)
 {
+    private Lazy<CoupledCharges>? coupled;
+    private Lazy<double[]?>? hourly;
+
+    /// <summary>What is on the car's meter without the car.</summary>
+    public required MeteredSeries Beside { get; init; }
+
+    /// <summary>What the prices leave out; worked out when first asked for.</summary>
+    public CoupledCharges Coupled => coupled!.Value;
+
+    /// <summary>The price at the start of each hour, where prices are published by the hour; none where the plan says them all. [currency/kWh]</summary>
+    public double[]? Hourly => hourly!.Value;
+
+    /// <summary>A plan for the whole house.</summary>
     public static PlanYear Of(YearFrame frame, RatePlan plan)
     {
-        var input = frame.Question.RatePlanInputs.GetValueOrDefault(plan.Id, BillInput.None);
-        return new(
-            plan,
-            input,
-            PriceScheduleBuilder.Build(plan, frame.Span.Start, frame.Span.End, frame.House, input: input),
-            Biller.Bill(plan, frame.House, input: input));
+        var input = InputOf(frame, plan);
+        return Make(frame, plan, input, frame.House, Biller.Bill(plan, frame.House, input: input), null);
+    }
+
+    /// <summary>A plan for the car's own meter, beside the plan on which the house stays.</summary>
+    public static PlanYear OfCarMeter(YearFrame frame, RatePlan plan, PlanYear house) =>
+        Make(frame, plan, InputOf(frame, plan), frame.Nothing, house.BillWithoutCar, house.Plan);
+
+    /// <summary>The bill of house and car.</summary>
+    public Bill BillWith(MeteredSeries car)
+    {
+        var metered = Biller.Bill(Plan, HousePlan is null ? Beside.Plus(car) : car, input: Input);
+        return HousePlan is null ? metered : TwoMeters.Bill(BillWithoutCar, metered);
+    }
+
+    /// <summary>Prices on the intervals of a year, those at stops kept; none where a price changes within one.</summary>
+    public double[]? PricesOn(ChargingProblem problem)
+    {
+        var prices = new double[problem.Count];
+        var spans = Prices.Spans;
+        var (at, last) = (0, 0m);
+        for (var i = 0; i < prices.Length; i++)
+        {
+            var (start, end) = (problem.Boundaries[i], problem.Boundaries[i + 1]);
+            while (at + 1 < spans.Count && spans[at + 1].Start <= start)
+            {
+                at++;
+            }
+
+            last = spans[at].ImportPerKwh;
+            for (var later = at + 1; later < spans.Count && spans[later].Start < end; later++)
+            {
+                if (spans[later].ImportPerKwh != last)
+                {
+                    return null;
+                }
+            }
+
+            prices[i] = problem.Place[i] == Place.Home ? (double)last : problem.Price[i];
+        }
+
+        return prices;
+    }
+
+    private static BillInput InputOf(YearFrame frame, RatePlan plan) => frame.Question.RatePlanInputs.GetValueOrDefault(plan.Id, BillInput.None);
+
+    private static PlanYear Make(YearFrame frame, RatePlan plan, BillInput input, MeteredSeries beside, Bill withoutCar, RatePlan? housePlan)
+    {
+        var prices = PriceScheduleBuilder.Build(plan, frame.Span.Start, frame.Span.End, beside, input: input);
+        return new PlanYear(plan, input, prices, withoutCar, housePlan)
+        {
+            Beside = beside,
+            coupled = new Lazy<CoupledCharges>(() => CoupledCharges.Of(prices, beside)),
+            hourly = new Lazy<double[]?>(() => plan.PriceSeriesNames.Count == 0 ? null : HourlyOf(prices)),
+        };
+    }
+
+    private static double[] HourlyOf(PriceSchedule prices)
+    {
+        var values = new double[(int)Math.Ceiling((prices.End - prices.Start).TotalHours)];
+        var at = 0;
+        for (var h = 0; h < values.Length; h++)
+        {
+            while (at + 1 < prices.Spans.Count && prices.Spans[at + 1].Start <= prices.Start + Duration.FromHours(h))
+            {
+                at++;
+            }
+
+            values[h] = (double)prices.Spans[at].ImportPerKwh;
+        }
+
+        return values;
     }
 }

@@ -5,5 +5,5 @@ internal sealed class ProgressCount(IProgress<YearProgress>? listener, int total
 {
     private int done;
 
-    public void Step() => listener?.Report(new YearProgress(Interlocked.Increment(ref done), total));
+    public void Step(int parts = 1) => listener?.Report(new YearProgress(Interlocked.Add(ref done, parts), total));
 }

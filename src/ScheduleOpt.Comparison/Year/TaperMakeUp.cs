@@ -8,7 +8,14 @@ namespace ScheduleOpt.Comparison.Year;
 /// backward by the missing time; what is missing after that stays a shortfall.</remarks>
 internal static class TaperMakeUp
 {
-    public static ReplayResult Run(ChargingProblem problem, LeastCost best)
+    /// <summary>Runs a schedule with it.</summary>
+    public static ReplayResult Run(ChargingProblem problem, LeastCost best) => Lengthened(problem, best, null).Replay;
+
+    /// <summary>The shares with it, and what happens then.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="best">Its least-cost schedule.</param>
+    /// <param name="most">The most share of each interval; none: the whole of it.</param>
+    public static (double[] Shares, ReplayResult Replay) Lengthened(ChargingProblem problem, LeastCost best, double[]? most)
     {
         var replay = Replay.Run(problem, best.Shares);
         double[]? shares = null;
@@ -18,14 +25,14 @@ internal static class TaperMakeUp
             if (missing > Readiness.ToleranceKwh)
             {
                 shares ??= [.. best.Shares];
-                Lengthen(problem, shares, problem.Departures[k].Boundary, replay.StoredKwh[problem.Departures[k].Boundary], missing);
+                Lengthen(problem, shares, most, problem.Departures[k].Boundary, replay.StoredKwh[problem.Departures[k].Boundary], missing);
             }
         }
 
-        return shares is null ? replay : Replay.Run(problem, shares);
+        return shares is null ? (best.Shares, replay) : (shares, Replay.Run(problem, shares));
     }
 
-    private static void Lengthen(ChargingProblem problem, double[] shares, int boundary, double stored, double missing)
+    private static void Lengthen(ChargingProblem problem, double[] shares, double[]? most, int boundary, double stored, double missing)
     {
         var last = boundary - 1;
         if (last < 0 || problem.NetKw[last] <= 0)
@@ -38,7 +45,7 @@ internal static class TaperMakeUp
         {
             if (problem.NetKw[i] > 0)
             {
-                var added = Math.Min(hours, (1 - shares[i]) * problem.Hours[i]);
+                var added = Math.Min(hours, Math.Max(0, (most?[i] ?? 1) - shares[i]) * problem.Hours[i]);
                 shares[i] += added / problem.Hours[i];
                 hours -= added;
             }

@@ -1,4 +1,5 @@
 using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Comparison.SetUps;
 using ScheduleOpt.Core.Charging;
 using ScheduleOpt.Core.Driving;
 using ScheduleOpt.Core.Time;
@@ -39,11 +40,22 @@ public sealed record YearCase
     /// <summary>The temperatures.</summary>
     public required WeatherYear Weather { get; init; }
 
+    /// <summary>Further weather years, at most four; the cells are those of <see cref="Weather"/>, and
+    /// <see cref="Winters.WinterComparison"/> runs all of them.</summary>
+    public IReadOnlyList<WeatherYear> FurtherWeather { get; init; } = [];
+
+    /// <summary>Identifier of the whole-house rate plan on which the house stays where the car has a meter of its own and its plan names none: today's. None:
+    /// the one that is cheapest for the house without the car.</summary>
+    public string? HousePlan { get; init; }
+
     /// <summary>What the house uses without the car; none: bills without a house, with a warning.</summary>
     public HouseLoad? HouseLoad { get; init; }
 
     /// <summary>Price of public charging, per kWh at the public meter; zero or more. [currency/kWh]</summary>
     public required decimal AwayPricePerKwh { get; init; }
+
+    /// <summary>The public charging place of set-ups without charging at home, in sessions; none: all of it at <see cref="AwayPricePerKwh"/>.</summary>
+    public PublicPlace? Public { get; init; }
 
     /// <summary>The grid step and metering interval: 5, 15, 30 or 60 min. Default 15. [min]</summary>
     public int GridMinutes { get; init; } = 15;

@@ -16,10 +16,13 @@ public sealed record YearCell
     /// <summary>The behaviour; none with public charging alone.</summary>
     public required Behaviour? Behaviour { get; init; }
 
-    /// <summary>The year's bill of house and car. [currency]</summary>
+    /// <summary>The rate plan on which the house stays where <see cref="RatePlan"/> is for the car's own meter; none on a whole-house plan.</summary>
+    public RatePlan? HousePlan { get; init; }
+
+    /// <summary>The year's bill of house and car; with a meter for the car, the lines of both bills, each with its own customer charge. [currency]</summary>
     public required Bill BillWithCar { get; init; }
 
-    /// <summary>The year's bill of the house alone on the same plan. [currency]</summary>
+    /// <summary>The year's bill of the house alone on the same plan, or on <see cref="HousePlan"/>. [currency]</summary>
     public required Bill BillWithoutCar { get; init; }
 
     /// <summary>What the car adds to the bill: the difference of the two. [currency]</summary>
@@ -37,6 +40,9 @@ public sealed record YearCell
     /// <summary>Readiness in the coldest week; the week itself is <see cref="YearResult.ColdestWeek"/>. [share of departures]</summary>
     public required Readiness ColdestWeek { get; init; }
 
+    /// <summary>Readiness in the coldest week, day by day; empty with public charging alone.</summary>
+    public IReadOnlyList<DayReadiness> ColdestWeekDays { get; init; } = [];
+
     /// <summary>The days of the year on which the set-up left the household short, in order; their number is what an owner asks for.</summary>
     public IReadOnlyList<ShortDay> ShortDays { get; init; } = [];
 
@@ -48,6 +54,10 @@ public sealed record YearCell
 
     /// <summary>What house and car cost in the year, cash: by this the cells are ranked. [currency]</summary>
     public decimal WholeHouseCost => BillWithCar.Total + Away.Cost + EndCorrection.Cost;
+
+    /// <summary>A lower bound of <see cref="WholeHouseCost"/> for any charging with the same limits and shortfalls, before the taper; only for least cost known
+    /// ahead, and none where the rate plan allows none. [currency]</summary>
+    public decimal? BoundCost { get; init; }
 
     /// <summary>Place in the ranking, from 1; equal costs share a place.</summary>
     public int Rank { get; init; }

@@ -1,5 +1,4 @@
-using ScheduleOpt.Scheduling;
-using ScheduleOpt.Tariffs;
+using ScheduleOpt.Comparison.Behaviours;
 
 namespace ScheduleOpt.Comparison.Year;
 
@@ -17,41 +16,34 @@ public static class YearComparison
     {
         YearCaseCheck.ThrowIfContradictory(question);
         var frame = new YearFrame(question);
-        var plans = question.RatePlans.Where(p => p.Metering == Metering.WholeHouse).ToArray();
-        var tasks = YearTask.Of(question, plans.Length).ToArray();
         var options = new ParallelOptions { CancellationToken = cancellation };
-        var count = new ProgressCount(progress, plans.Length + tasks.Length);
-
-        var billed = new PlanYear[plans.Length];
-        Parallel.For(0, plans.Length, options, i =>
-        {
-            billed[i] = PlanYear.Of(frame, plans[i]);
-            count.Step();
-        });
+        var count = new ProgressCount(progress, question.RatePlans.Count + YearTask.PartsOf(question));
+        var plans = PlanYears.Of(frame, options, count);
+        var tasks = YearTask.Of(frame, plans).ToArray();
 
         // A simulation is billed and dropped at once: a large comparison would otherwise hold a year's series for each.
         var cells = new YearCell[tasks.Length][];
-        var problems = question.SetUps.ToDictionary(s => s, s => new Lazy<ChargingProblem>(() => frame.Problem(s, null)));
         Parallel.For(0, tasks.Length, options, i =>
         {
             var task = tasks[i];
-            var run = task.Run(frame, problems[task.SetUp], billed);
-            cells[i] = [.. task.PlansOf(billed).Select(plan => Cell(frame, task, run, plan))];
-            count.Step();
+            var run = task.Run(frame);
+            cells[i] = [.. task.Plans.Select(plan => Cell(frame, task, run, plan))];
+            count.Step(task.Parts);
         });
 
         return new YearResult(
             frame.Span.Start,
             frame.Span.End,
-            plans[0].Currency,
+            question.RatePlans[0].Currency,
             frame.ColdestWeek,
             Ranked(InOrder(cells.SelectMany(c => c), question)),
-            frame.Warnings);
+            [.. frame.Warnings, .. plans.Where(p => p.HousePlan is not null).Select(p =>
+                $"The rate plan {p.Plan.Id} is for the car's own meter: the house stays on {p.HousePlan!.Id}, and both customer charges count.")]);
     }
 
     private static YearCell Cell(YearFrame frame, YearTask task, YearRun run, PlanYear plan)
     {
-        var bill = Biller.Bill(plan.Plan, frame.House.Plus(run.Car), input: plan.Input);
+        var bill = plan.BillWith(run.Car);
         var correction = EndCorrection.Of(
             run.MissingKwh, bill.Total - plan.BillWithoutCar.Total, run.Energy.HomeStoredKwh, frame.Question.AwayPricePerKwh);
         IEnumerable<string> corrected = correction.Applies
@@ -63,6 +55,7 @@ public static class YearComparison
         {
             SetUp = task.SetUp,
             RatePlan = plan.Plan,
+            HousePlan = plan.HousePlan,
             Behaviour = task.Behaviour,
             BillWithCar = bill,
             BillWithoutCar = plan.BillWithoutCar,
@@ -70,9 +63,11 @@ public static class YearComparison
             Away = run.Away,
             Readiness = run.Readiness,
             ColdestWeek = run.ColdestWeek,
+            ColdestWeekDays = run.ColdestWeekDays,
             ShortDays = run.ShortDays,
             EndCorrection = correction,
-            Warnings = [.. run.Warnings.Concat(bill.Warnings).Concat(corrected).Distinct()],
+            BoundCost = run.Bound?.WholeHouse(frame, plan, correction),
+            Warnings = [.. run.Warnings.Concat(task.Behaviour is null or UnaidedBehaviour ? [] : plan.Prices.Warnings).Concat(bill.Warnings).Concat(corrected).Distinct()],
         };
     }
 

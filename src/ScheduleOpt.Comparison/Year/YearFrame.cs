@@ -19,6 +19,7 @@ internal sealed class YearFrame
         Span = new YearSpan(question.Year, question.Zone, Duration.FromMinutes(question.GridMinutes));
         temperatures = question.Weather.OnYear(question.Year, Span.StandardOffset);
         ColdestWeek = ColdestWeek.Of(question.Year, Span, temperatures, question.Weather.IsTypical);
+        Nothing = MeteredSeries.FromKilowattHours(Span.Start, Span.Step, new double[Span.Count]);
         House = MeteredSeries.FromKilowattHours(Span.Start, Span.Step, question.HouseLoad?.On(Span) ?? new double[Span.Count]);
 
         var touching = question.Calendar.Within(Span.Start, Span.End).ToArray();
@@ -35,6 +36,9 @@ internal sealed class YearFrame
 
     /// <summary>The house without the car.</summary>
     public MeteredSeries House { get; }
+
+    /// <summary>A meter of its own without the car.</summary>
+    public MeteredSeries Nothing { get; }
 
     public IReadOnlyList<string> Warnings { get; }
 
@@ -72,11 +76,6 @@ internal sealed class YearFrame
         if (trips == 0)
         {
             yield return FormattableString.Invariant($"No trip lies in {question.Year}.");
-        }
-
-        foreach (var plan in question.RatePlans.Where(p => p.Metering != Metering.WholeHouse))
-        {
-            yield return $"The rate plan {plan.Id} applies to the car's own meter; a year compares the whole house, so it is left out.";
         }
 
         var stops = question.Calendar.Trips.SelectMany(t => t.Legs).Select(l => l.Stop);

@@ -1,49 +1,58 @@
 using ScheduleOpt.Comparison.Behaviours;
-using ScheduleOpt.Scheduling;
 
 namespace ScheduleOpt.Comparison.Year;
 
-/// <summary>One simulation of a year: for a set-up and a behaviour, and for least cost a rate plan.</summary>
-/// <param name="SetUp">The set-up.</param>
+/// <summary>One simulation of a year: for a set-up and a behaviour, and for least cost the rate plans whose prices it looks at.</summary>
+/// <param name="Year">The set-up with what its simulations share.</param>
 /// <param name="Behaviour">The behaviour; none with public charging alone.</param>
-/// <param name="Plan">Index of the rate plan that the behaviour looks at; none where it looks at none.</param>
-internal sealed record YearTask(SetUp SetUp, Behaviour? Behaviour, int? Plan)
+/// <param name="Plans">The rate plans that the simulation is billed on: equal to each other in all that it looks at.</param>
+internal sealed record YearTask(SetUpYear Year, Behaviour? Behaviour, IReadOnlyList<PlanYear> Plans)
 {
+    public SetUp SetUp => Year.SetUp;
+
+    /// <summary>For how many parts of the work it counts: where plans are alike, one simulation stands for several.</summary>
+    public int Parts => Behaviour is null or UnaidedBehaviour ? 1 : Plans.Count;
+
+    /// <summary>The parts of all simulations of a case.</summary>
+    public static int PartsOf(YearCase question) => question.SetUps.Sum(
+        s => s.Supply is null ? 1 : question.Behaviours.Sum(b => b is UnaidedBehaviour ? 1 : question.RatePlans.Count));
+
     /// <summary>All simulations that a comparison needs, each once.</summary>
-    public static IEnumerable<YearTask> Of(YearCase question, int plans)
+    public static IEnumerable<YearTask> Of(YearFrame frame, IReadOnlyList<PlanYear> plans)
     {
-        foreach (var setUp in question.SetUps)
+        var alike = PricesAlike.Groups(plans);
+        foreach (var setUp in frame.Question.SetUps)
         {
+            var year = new SetUpYear(frame, setUp);
             if (setUp.Supply is null)
             {
-                yield return new YearTask(setUp, null, null);
+                // Without charging at home a meter for the car would stand idle.
+                yield return new YearTask(year, null, [.. plans.Where(p => p.HousePlan is null)]);
                 continue;
             }
 
-            foreach (var behaviour in question.Behaviours)
+            foreach (var behaviour in frame.Question.Behaviours)
             {
                 if (behaviour is UnaidedBehaviour)
                 {
-                    yield return new YearTask(setUp, behaviour, null);
+                    yield return new YearTask(year, behaviour, plans);
                     continue;
                 }
 
-                for (var plan = 0; plan < plans; plan++)
+                foreach (var group in alike)
                 {
-                    yield return new YearTask(setUp, behaviour, plan);
+                    yield return new YearTask(year, behaviour, group);
                 }
             }
         }
     }
 
-    /// <summary>The rate plans that the simulation is billed on: the one that it looked at, or all.</summary>
-    public IEnumerable<PlanYear> PlansOf(IReadOnlyList<PlanYear> plans) => Plan is { } plan ? [plans[plan]] : plans;
-
     /// <summary>Simulates the year.</summary>
-    public YearRun Run(YearFrame frame, Lazy<ChargingProblem> withoutPrices, IReadOnlyList<PlanYear> plans) => Behaviour switch
+    public YearRun Run(YearFrame frame) => Behaviour switch
     {
-        null => YearRun.PublicOnly(frame, SetUp),
-        UnaidedBehaviour unaided => YearRun.Of(frame, withoutPrices.Value, unaided),
-        _ => YearRun.LeastCost(frame, SetUp, plans[Plan!.Value].Prices),
+        null => YearRun.PublicOnly(frame, Year),
+        UnaidedBehaviour unaided => YearRun.Of(frame, Year.Unpriced, unaided),
+        LeastCostByNight byNight => YearRun.ByNight(frame, Year, Plans[0], byNight),
+        _ => YearRun.KnownAhead(frame, Year, Plans[0]),
     };
 }

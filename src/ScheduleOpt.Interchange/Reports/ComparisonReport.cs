@@ -46,7 +46,9 @@ public static class ComparisonReport
             page.Say($"Prepared by {scenario.Author}", "small");
         }
 
+        var calibration = Calibration.Of(request, decided);
         page.Markup("<div class=\"evidence\">").Element("h3", "How well the house is known").Say(request.House.Words)
+            .Say(calibration?.Words ?? "The model was not held against bills.")
             .Say("Every figure below is an estimate, neither a bill nor a promise; the utility's own bill is what counts.").Markup("</div>");
         DecisionCell[] ranked = [.. decided.Ranked];
         if (ranked.Length == 0)
@@ -65,7 +67,7 @@ public static class ComparisonReport
         {
             var today = decided.Cells.First(c => c.Name == request.Decision.Today);
             page.Say(
-                $"Ranked by life-cycle cost over {asked.Terms.Study.Years} years. Against today ({Words(today)}) the present value of what is saved is "
+                $"Ranked by life-cycle cost over {asked.Terms.Study.Years} years. Against today ({ReportWords.Of(today.Year)}) the present value of what is saved is "
                 + $"{ReportWords.Amount(best.LifeCycle!.NetSavings, currency)}.");
         }
         else
@@ -78,7 +80,4 @@ public static class ComparisonReport
             ? "It leaves no day of the year short."
             : $"It leaves {short0} days of the year short; the first is {LocalDatePattern.Iso.Format(best.Year.ShortDays[0].Date)}.");
     }
-
-    private static string Words(DecisionCell cell) =>
-        $"{cell.Year.SetUp.Name}, {cell.Year.RatePlan.Name}, {ReportWords.OfBehaviour(cell.Year.Behaviour?.Name)}";
 }

@@ -23,7 +23,7 @@ internal static class ReportMoney
         }
         else
         {
-            Terms(page, request.Decision, asked);
+            Terms(page, ReportWords.Of(decided, request.Decision.Today!), asked);
             DecisionCell[] shown = [.. decided.Ranked.DistinctBy(c => (c.Year.SetUp.Name, c.Year.RatePlan.Id)).Take(MostRows)];
             Table(page, $"Present values at the discount rate, {currency}: the best behaviour of each set-up and rate plan", shown, c => c.LifeCycle!, currency);
             if (asked.Terms.Loan is not null)
@@ -40,12 +40,11 @@ internal static class ReportMoney
         FirstCosts(page, request, decided, currency);
     }
 
-    private static void Terms(HtmlPage page, DecisionCase question, LifeCycleQuestion asked)
+    private static void Terms(HtmlPage page, string today, LifeCycleQuestion asked)
     {
-        var today = question.Today!;
         page.List(
         [
-            $"Reference case: today's {today.SetUp}, {today.RatePlan}, {ReportWords.OfBehaviour(today.Behaviour)}. Its set-up is there already.",
+            $"Reference case: today's {today}. Its set-up is there already.",
             $"Study period: {asked.Terms.Study.Years} years from {LocalDatePattern.Iso.Format(asked.Terms.Study.BaseDate)}.",
             $"Discount rate: {asked.Terms.Rate.Basis}.",
             $"Energy prices: {asked.EnergyPrices.Basis}.",

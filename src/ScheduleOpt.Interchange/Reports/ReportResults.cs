@@ -1,13 +1,12 @@
 using System.Globalization;
-using NodaTime;
 using NodaTime.Text;
 using ScheduleOpt.Comparison.Decisions;
-using ScheduleOpt.Comparison.Year;
+using ScheduleOpt.Comparison.Winters;
 using ScheduleOpt.Interchange.Requests;
 
 namespace ScheduleOpt.Interchange.Reports;
 
-/// <summary>Results: ranking, months, coldest week.</summary>
+/// <summary>Results: ranking, months.</summary>
 internal static class ReportResults
 {
     private const int MostRows = 40, MostMonths = 4;
@@ -24,11 +23,15 @@ internal static class ReportResults
             Months(page, request, ranked, currency);
         }
 
-        ColdestWeek(page, request, decided, ranked);
+        ReportWinters.Write(page, request, decided);
+        ReportPublic.Write(page, decided, currency);
     }
 
     private static void Ranking(HtmlPage page, DecisionResult decided, DecisionCell[] ranked, string currency)
     {
+        var several = decided.Winters is { Weather.Count: > 1 } ? decided.Winters.Cells.ToDictionary(c => c.Name) : null;
+        string Cost(DecisionCell cell, Func<WinterCell, MedianAndRange> range, decimal alone) =>
+            several is null ? ReportWords.Figure(alone, currency) : Range(range(several[cell.Name]), currency);
         var byLife = ranked.Any(c => c.LifeCycle is not null);
         string[] head =
         [
@@ -38,10 +41,15 @@ internal static class ReportResults
         page.Table("Ranking, cheapest first", head, ranked.Take(MostRows).Select((c, i) => (IReadOnlyList<string>)
         [
             Number(i + 1), c.Year.SetUp.Name, c.Year.RatePlan.Name, ReportWords.OfBehaviour(c.Year.Behaviour?.Name),
-            ReportWords.Figure(c.Year.WholeHouseCost, currency), ReportWords.Figure(c.Year.CarCost, currency),
+            Cost(c, w => w.WholeHouseCost, c.Year.WholeHouseCost), Cost(c, w => w.CarCost, c.Year.CarCost),
             .. byLife ? [ReportWords.Figure(c.Cost, currency)] : Array.Empty<string>(),
             c.Year.Readiness.Departures == 0 ? "–" : $"{c.Year.Readiness.Ready} of {c.Year.Readiness.Departures}", Number(c.Year.ShortDays.Count),
         ]));
+        if (decided.Winters is { Weather.Count: > 1 } winters)
+        {
+            page.Say($"Amounts a year: the median of {winters.Weather.Count} weather years, the least and the most in brackets. The order is that of the first weather year.", "small");
+        }
+
         if (ranked.Length > MostRows)
         {
             page.Say($"{ranked.Length - MostRows} further combinations are in the table as CSV.", "small");
@@ -55,6 +63,9 @@ internal static class ReportResults
         }
     }
 
+    private static string Range(MedianAndRange range, string currency) =>
+        $"{ReportWords.Figure(range.Median, currency)} ({ReportWords.Figure(range.Least, currency)} to {ReportWords.Figure(range.Most, currency)})";
+
     private static void Months(HtmlPage page, ComparisonRequest request, DecisionCell[] ranked, string currency)
     {
         // The first, the next rate plans or set-ups, and today.
@@ -65,8 +76,7 @@ internal static class ReportResults
         }
 
         var zone = request.Case.Zone.Zone;
-        page.Element("h3", "Month by month").List(chosen.Select(
-            c => $"{c.Year.SetUp.Name}, {c.Year.RatePlan.Name}, {ReportWords.OfBehaviour(c.Year.Behaviour?.Name)}"), "ol");
+        page.Element("h3", "Month by month").List(chosen.Select(c => ReportWords.Of(c.Year)), "ol");
         var periods = chosen[0].Year.BillWithCar.Periods;
         page.Table(
             $"Bill of house and car by billing period, {currency}; columns as numbered above",
@@ -83,46 +93,6 @@ internal static class ReportResults
         }));
         ReportFigure.Add(page, () => ReportCharts.Months(chosen, currency), "Bill of house and car by billing period.");
     }
-
-    private static void ColdestWeek(HtmlPage page, ComparisonRequest request, DecisionResult decided, DecisionCell[] ranked)
-    {
-        var week = decided.Year.ColdestWeek;
-        page.Element("h3", $"The {week.Wording}").Say(string.Create(
-            CultureInfo.InvariantCulture,
-            $"Seven days from {LocalDatePattern.Iso.Format(week.First)}, mean {week.MeanC:0.0} degC. Weather: {request.Case.Weather.Source}."));
-        var shown = ranked.Where(c => c.Year.Readiness.Departures > 0).DistinctBy(c => c.Year.SetUp.Name).ToArray();
-        if (shown.Length == 0)
-        {
-            return;
-        }
-
-        var departures = DeparturesOf(request.Case, week);
-        page.Table(
-            "Readiness by day: the best combination of each set-up at home",
-            ["Set-up", .. Enumerable.Range(0, 7).Select(d => Day(week.First.PlusDays(d))), ">Ready"],
-            shown.Select(c => (IReadOnlyList<string>)
-            [
-                c.Year.SetUp.Name,
-                .. Enumerable.Range(0, 7).Select(d => Outcome(c.Year, week.First.PlusDays(d), departures)),
-                $"{c.Year.ColdestWeek.Ready} of {c.Year.ColdestWeek.Departures}",
-            ]));
-        if (request.Case.Weather.IsTypical)
-        {
-            page.Say("A typical year holds no record cold: a colder week will come.", "small");
-        }
-    }
-
-    private static HashSet<LocalDate> DeparturesOf(YearCase question, ColdestWeek week)
-    {
-        var zone = question.Zone.Zone;
-        return [.. question.Calendar.Trips.Select(t => t.Departure.InZone(zone).Date).Where(d => d >= week.First && d < week.First.PlusDays(7))];
-    }
-
-    private static string Outcome(YearCell cell, LocalDate day, HashSet<LocalDate> departures) =>
-        cell.ShortDays.FirstOrDefault(d => d.Date == day) is { } missed ? $"short {ReportWords.Plain(missed.TripShortfallKwh, 1)} kWh"
-        : departures.Contains(day) ? "ready" : "–";
-
-    private static string Day(LocalDate date) => LocalDatePattern.CreateWithInvariantCulture("ddd d").Format(date);
 
     private static string Number(int number) => number.ToString(CultureInfo.InvariantCulture);
 }

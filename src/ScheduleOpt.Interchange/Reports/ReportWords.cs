@@ -1,6 +1,9 @@
 using System.Globalization;
+using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.LifeCycle;
+using ScheduleOpt.Comparison.Uncertainty;
 using ScheduleOpt.Comparison.Waterfalls;
+using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Core;
 using ScheduleOpt.Core.Homes.Panels;
 using ScheduleOpt.Interchange.Answers;
@@ -32,8 +35,24 @@ internal static class ReportWords
         "fixedStart" => "fixed start",
         "byDeparture" => "by departure",
         "leastCostKnownAhead" => "least cost, known ahead",
+        "leastCostByNight" => "least cost, night by night",
         _ => name,
     };
+
+    /// <summary>A combination: set-up, the rate plan's name, behaviour.</summary>
+    public static string Of(YearCell cell) => $"{cell.SetUp.Name}, {cell.RatePlan.Name}, {OfBehaviour(cell.Behaviour?.Name)}";
+
+    /// <summary>A combination by its name.</summary>
+    public static string Of(DecisionResult decided, CellName name) => Of(decided.Cells.First(c => c.Name == name).Year);
+
+    /// <summary>A combination by its name in one line.</summary>
+    public static string Of(DecisionResult decided, string name) => Of(decided.Cells.First(c => c.Name.Words == name).Year);
+
+    /// <summary>A value of an uncertain input with its unit: factors as times, shares in per cent.</summary>
+    public static string Of(UncertainInput input, double value) =>
+        input.Unit == ProposedInputs.MissedNights.Unit ? $"{Plain(100 * value, 1)} %"
+        : input.Unit == ProposedInputs.PriceEscalation().Unit ? $"{Plain(100 * value, 2)} % a year"
+        : $"times {Plain(value, 3)}";
 
     /// <summary>A payback.</summary>
     public static string Of(Payback payback) => payback.Outcome switch

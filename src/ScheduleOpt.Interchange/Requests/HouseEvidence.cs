@@ -4,7 +4,7 @@ using ScheduleOpt.Interchange.HouseLoads;
 namespace ScheduleOpt.Interchange.Requests;
 
 /// <summary>How well the use of the house without the car is known: it stands on the first page of a report.</summary>
-/// <param name="Class">none, annualFigure, hourlySeries or meterFile.</param>
+/// <param name="Class">none, annualFigure, monthlyFigures, hourlySeries or meterFile.</param>
 /// <param name="Words">The same in a sentence.</param>
 public sealed record HouseEvidence(string Class, string Words)
 {
@@ -17,6 +17,8 @@ public sealed record HouseEvidence(string Class, string Words)
             ? new("annualFigure", string.Create(
                 CultureInfo.InvariantCulture,
                 $"One annual figure of {annual.GetDouble():0.##} kWh on a cited shape ({HouseLoadShape.Source}): not measured at this house hour by hour."))
+        : given.Element.TryGetProperty("monthlyKwh", out _)
+            ? new("monthlyFigures", $"Twelve monthly figures, each spread over its hours on a cited shape ({HouseLoadShape.Source}): days and hours were not measured at this house.")
         : None;
 
     private static HouseEvidence None { get; } =

@@ -169,18 +169,6 @@ public sealed class YearOutcomeTests
     }
 
     [Fact]
-    public void Run_PlanForTheCarsOwnMeter_IsLeftOutWithAWarning()
-    {
-        var separate = SampleYear.Flat(id: "separate") with { Metering = Metering.SeparateMeter };
-
-        var result = YearComparison.Run(
-            SampleYear.Case(SampleYear.Flat(), separate) with { SetUps = [SetUp.PublicChargingOnly("public")] });
-
-        Assert.Equal("flat", Assert.Single(result.Cells).RatePlan.Id);
-        Assert.Contains(result.Warnings, w => w.Contains("separate", StringComparison.Ordinal));
-    }
-
-    [Fact]
     public void Contradictions_OfABadCase_AreNamedAll()
     {
         var bad = SampleYear.Case(SampleYear.Flat(), SampleYear.Flat() with { Currency = "CAD" }) with

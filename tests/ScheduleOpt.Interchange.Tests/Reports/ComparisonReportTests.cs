@@ -50,6 +50,30 @@ public sealed class ComparisonReportTests
     }
 
     [Fact]
+    public void Report_WhatWouldFlip_IsInWordsAndPerCent()
+    {
+        var request = ReportRequest.Json();
+        request["options"] = JsonNode.Parse("""{"gridMinutes":60,"breakEvens":true,"uncertainty":true}""");
+        var page = Parsed(ReportOf(request));
+        var flips = string.Join('\n', page.Descendants("h2").Single(h => h.Value == "What would flip the ranking").ElementsAfterSelf().TakeWhile(e => e.Name.LocalName != "h2").Select(e => e.Value));
+        Assert.DoesNotContain(" | ", page.Value, StringComparison.Ordinal);
+        Assert.All(new[] { "example-power", "onArrival", " share." }, raw => Assert.DoesNotContain(raw, flips, StringComparison.Ordinal));
+        Assert.All(new[] { "First: ", "on arrival", "times 0.8", "14.3 %", "0 % a year" }, said => Assert.Contains(said, flips, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Report_WarningOfOneCombination_NamesIt()
+    {
+        var (_, decided) = ReportRequest.Run(ReportRequest.Json());
+        var ends = decided.Cells.Where(c => c.Year.Warnings.Any(w => w.StartsWith("The year ends", StringComparison.Ordinal))).ToArray();
+        var page = Parsed(ReportOf(ReportRequest.Json()));
+        Assert.NotEmpty(ends);
+        var lines = page.Descendants("li").Select(l => l.Value).Where(l => l.Contains("The year ends", StringComparison.Ordinal)).ToArray();
+        Assert.NotEmpty(lines);
+        Assert.All(lines, l => Assert.Contains(decided.Cells, c => l.StartsWith(c.Year.SetUp.Name, StringComparison.Ordinal) || l.StartsWith(c.Year.RatePlan.Name, StringComparison.Ordinal)));
+    }
+
+    [Fact]
     public void Report_OfTheSameRequest_HasTheSameBytes() => Assert.Equal(ReportOf(ReportRequest.Json()), ReportOf(ReportRequest.Json()));
 
     [Theory]

@@ -1,0 +1,114 @@
+using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Solvers;
+
+namespace ScheduleOpt.Comparison.Year.Coupled;
+
+/// <summary>A problem with coupled charges, solved by the direct sweep at changed prices and under levels of power.</summary>
+/// <remarks>A level lets a part of each interval be spent at full power, the part that keeps the average below it: full power stays the cheapest way to fill.</remarks>
+internal sealed class CoupledProblem
+{
+    private readonly ShortfallOrder order;
+    private readonly double[] houseKw;
+
+    /// <param name="problem">The problem at prices per kWh.</param>
+    /// <param name="charges">The charges.</param>
+    /// <param name="order">Which shortfall is spared first.</param>
+    /// <param name="houseKw">Power beside the car in each metering interval, as it is or is expected. [kW]</param>
+    public CoupledProblem(ChargingProblem problem, CoupledCharges charges, ShortfallOrder order, double[] houseKw)
+    {
+        (Problem, Charges, this.order, this.houseKw) = (problem, charges, order, houseKw);
+        MeterOf = new int[problem.Count];
+        var step = charges.Beside.Interval.BclCompatibleTicks;
+        for (var i = 0; i < MeterOf.Length; i++)
+        {
+            MeterOf[i] = (int)Math.Min(charges.Beside.Count - 1, (problem.Boundaries[i] - charges.Beside.Start).BclCompatibleTicks / step);
+        }
+    }
+
+    public ChargingProblem Problem { get; }
+
+    public CoupledCharges Charges { get; }
+
+    /// <summary>The metering interval in which each interval begins.</summary>
+    public int[] MeterOf { get; }
+
+    /// <summary>Solves it.</summary>
+    /// <param name="addedPerKwh">What is added to the price of home energy, by metering interval; none: nothing. [currency/kWh]</param>
+    /// <param name="factorOf">What prices at home are multiplied by, by billing period; none: one.</param>
+    /// <param name="levelKw">The level that house and car keep, by metering interval; none: no level. [kW]</param>
+    public CoupledPlan Solve(double[]? addedPerKwh, double[]? factorOf, double[]? levelKw)
+    {
+        var (problem, most) = (Problem, levelKw is null ? null : new double[Problem.Count]);
+        var price = addedPerKwh is null && factorOf is null ? problem.Price : (double[])problem.Price.Clone();
+        var wall = most is null ? problem.WallKw : (double[])problem.WallKw.Clone();
+        var net = most is null ? problem.NetKw : (double[])problem.NetKw.Clone();
+        for (var i = 0; i < problem.Count; i++)
+        {
+            if (most is not null)
+            {
+                most[i] = 1;
+            }
+
+            if (problem.Place[i] != Place.Home)
+            {
+                continue;
+            }
+
+            var m = MeterOf[i];
+            if (price != problem.Price)
+            {
+                price[i] = (factorOf?[Charges.PeriodOf[m]] ?? 1) * (price[i] + (addedPerKwh?[m] ?? 0));
+            }
+
+            if (most is not null && problem.WallKw[i] > 0 && levelKw![m] < double.PositiveInfinity)
+            {
+                var share = Math.Clamp((levelKw[m] - houseKw[m]) / problem.WallKw[i], 0, 1);
+                most[i] = share;
+                wall[i] *= share;
+                net[i] *= share;
+            }
+        }
+
+        var changed = problem with { Price = price, WallKw = wall, NetKw = net };
+        var best = Scheduler.Solve(changed, SolverChoice.Direct, order);
+        return new CoupledPlan(best, most, 0) { Solved = changed };
+    }
+
+    /// <summary>Energy of a plan at home in each metering interval. [kWh]</summary>
+    public double[] Metered(CoupledPlan plan, out double energyCost)
+    {
+        var metered = new double[Charges.Beside.Count];
+        energyCost = 0;
+        for (var i = 0; i < Problem.Count; i++)
+        {
+            var kwh = plan.Best.Shares[i] * plan.Solved.WallKw[i] * Problem.Hours[i];
+            if (kwh > 0)
+            {
+                energyCost += kwh * Problem.Price[i];
+                if (Problem.Place[i] == Place.Home)
+                {
+                    metered[MeterOf[i]] += kwh;
+                }
+            }
+        }
+
+        return metered;
+    }
+
+    /// <summary>The plan with its shares of whole intervals.</summary>
+    public static CoupledPlan WithWholeShares(CoupledPlan plan)
+    {
+        if (plan.Most is not { } most)
+        {
+            return plan;
+        }
+
+        var shares = new double[most.Length];
+        for (var i = 0; i < shares.Length; i++)
+        {
+            shares[i] = plan.Best.Shares[i] * most[i];
+        }
+
+        return plan with { Best = plan.Best with { Shares = shares } };
+    }
+}

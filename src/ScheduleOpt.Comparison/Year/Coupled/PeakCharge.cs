@@ -1,0 +1,113 @@
+using NodaTime;
+using ScheduleOpt.Core.Pricing;
+using ScheduleOpt.Tariffs;
+
+namespace ScheduleOpt.Comparison.Year.Coupled;
+
+/// <summary>A charge for power in one billing period.</summary>
+/// <remarks>An average longer than the metering interval is held by holding each of its intervals: sufficient, and no dearer where they are alike.</remarks>
+internal sealed class PeakCharge
+{
+    private readonly DemandTerm term;
+
+    private PeakCharge(DemandTerm term, int period, PeakWindow[] windows, double freeKw) =>
+        (this.term, Period, Windows, FreeKw) = (term, period, windows, freeKw);
+
+    /// <summary>Index of the billing period.</summary>
+    public int Period { get; }
+
+    /// <summary>The averages that count.</summary>
+    public PeakWindow[] Windows { get; }
+
+    /// <summary>Power that is billed whatever the car does. [kW]</summary>
+    public double FreeKw { get; }
+
+    /// <summary>Length of an average. [h]</summary>
+    public double Hours { get; private init; }
+
+    /// <summary>Name of the charge.</summary>
+    public string Name => term.Name;
+
+    /// <summary>Least billed power, by minimum and ratchet. [kW]</summary>
+    public double FloorKw => (double)term.FloorKw;
+
+    /// <summary>The charge of a term; none where it has no window or costs nothing.</summary>
+    public static PeakCharge? Of(DemandTerm term, int period, MeteredSeries house)
+    {
+        var length = Math.Max(1, (int)Math.Round(term.Averaging / house.Interval));
+        var windows = new List<PeakWindow>();
+        var last = MeterSpan.IndexOf(term.BillingPeriod.HasEnd ? term.BillingPeriod.End : house.End, house);
+        foreach (var span in MeterSpan.Of(term.Hours, house))
+        {
+            // Longer averages are aligned with the clock unless they slide.
+            var step = term.Sliding ? 1 : length;
+            for (var m = term.Sliding ? span.From : FirstAligned(span.From, length, house); m < span.Until && m + length <= last; m += step)
+            {
+                windows.Add(new PeakWindow(m, m + length, HouseKw(m, m + length, house)));
+            }
+        }
+
+        return windows.Count == 0 || term.Blocks.All(b => b.PricePerKw == 0)
+            ? null
+            : new PeakCharge(term, period, [.. windows], (double)Math.Max(term.MeasuredKw, term.FloorKw)) { Hours = length * house.Interval.TotalHours };
+    }
+
+    /// <summary>What one more kW costs. [currency/kW]</summary>
+    public double PriceAt(double kw)
+    {
+        foreach (var block in term.Blocks)
+        {
+            if (block.UpToKw is not { } limit || kw < (double)limit)
+            {
+                return (double)block.PricePerKw;
+            }
+        }
+
+        return 0;
+    }
+
+    /// <summary>Where one block of kW ends and the next begins. [kW]</summary>
+    public IEnumerable<double> EdgesKw => term.Blocks.Where(b => b.UpToKw is not null).Select(b => (double)b.UpToKw!.Value);
+
+    /// <summary>What a peak costs above what is billed whatever the car does. [currency]</summary>
+    public double Cost(double kw)
+    {
+        var (cost, from) = (0.0, FreeKw);
+        foreach (var block in term.Blocks)
+        {
+            var until = Math.Min(kw, (double?)block.UpToKw ?? double.PositiveInfinity);
+            if (until > from)
+            {
+                cost += (until - from) * (double)block.PricePerKw;
+                from = until;
+            }
+        }
+
+        return cost;
+    }
+
+    private static double HouseKw(int from, int until, MeteredSeries house)
+    {
+        var sum = 0L;
+        for (var m = from; m < until; m++)
+        {
+            sum += house.MicroKilowattHours[m];
+        }
+
+        return sum / (double)MeteredSeries.UnitsPerKilowattHour / ((until - from) * house.Interval.TotalHours);
+    }
+
+    private static int FirstAligned(int from, int length, MeteredSeries house)
+    {
+        var step = house.Interval.BclCompatibleTicks / NodaConstants.TicksPerSecond;
+        var second = house.Start.ToUnixTimeSeconds() + (from * step);
+        var rest = second % (step * length);
+        return rest == 0 ? from : from + (int)(((step * length) - rest) / step);
+    }
+}
+
+/// <summary>One average of power.</summary>
+/// <param name="From">Its first metering interval.</param>
+/// <param name="Until">The one after its last.</param>
+/// <param name="HouseKw">What the house takes in it on average. [kW]</param>
+internal readonly record struct PeakWindow(int From, int Until, double HouseKw);

@@ -1,0 +1,24 @@
+using ScheduleOpt.Scheduling;
+
+namespace ScheduleOpt.Comparison.Year;
+
+/// <summary>What bounds the cost of a year from below, before the taper and before a bill is rounded.</summary>
+/// <param name="ChargingCost">What charging adds to the bill and costs at stops, at least. [currency]</param>
+/// <param name="TripShortfallKwh">What must be bought away. [kWh, battery side]</param>
+internal sealed record YearBound(double ChargingCost, double TripShortfallKwh)
+{
+    /// <summary>The bound; none where the charging cost has none.</summary>
+    public static YearBound? Of(double? chargingCost, LeastCost best) => chargingCost is { } cost ? new YearBound(cost, best.TripShortfallKwh.Sum()) : null;
+
+    /// <summary>The bound of the cost of house and car on a plan. [currency]</summary>
+    /// <param name="frame">The case.</param>
+    /// <param name="plan">The plan.</param>
+    /// <param name="correction">The cell's correction of its end.</param>
+    /// <remarks>Each metering interval is rounded to a millionth of a kWh, which may take half of that off the bill.</remarks>
+    public decimal WholeHouse(YearFrame frame, PlanYear plan, EndCorrection correction)
+    {
+        var rounded = frame.Span.Count * 0.5 / Tariffs.MeteredSeries.UnitsPerKilowattHour * (double)plan.Prices.Spans.Max(s => s.ImportPerKwh);
+        return plan.BillWithoutCar.Total + (decimal)(ChargingCost - rounded)
+            + AwayCharging.Buy(TripShortfallKwh, frame.Question.AwayPricePerKwh).Cost + correction.Cost;
+    }
+}
