@@ -8,7 +8,7 @@ namespace ScheduleOpt.Interchange.Reports;
 /// <summary>The warnings of a report: each once, with the combinations that it is about.</summary>
 internal static class ReportWarnings
 {
-    private const int Most = 60;
+    private const int Most = 60, MostNamed = 3;
 
     /// <summary>Writes them; nothing where there are none.</summary>
     public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided)
@@ -32,12 +32,26 @@ internal static class ReportWarnings
         }
     }
 
-    private static string About(string warning, YearCell[] cells, DecisionResult decided) =>
-        cells.Length == 1 ? $"{ReportWords.Of(cells[0])}: {warning}"
-        : cells.Length == decided.Cells.Count ? warning
-        : (Common(cells, c => c.SetUp.Name) ?? Common(cells, c => c.RatePlan.Name) ?? Common(cells, c => ReportWords.OfBehaviour(c.Behaviour?.Name))) is { } shared
-            ? $"{shared}: {warning}"
-            : string.Create(CultureInfo.InvariantCulture, $"{cells.Length} combinations, the first {ReportWords.Of(cells[0])}: {warning}");
+    private static string About(string warning, YearCell[] cells, DecisionResult decided)
+    {
+        if (cells.Length == decided.Cells.Count)
+        {
+            return warning;
+        }
 
-    private static string? Common(YearCell[] cells, Func<YearCell, string> part) => cells.Select(part).Distinct().ToArray() is [var one] ? one : null;
+        string[] parts =
+        [
+            Named(cells, decided, c => c.SetUp.Name, "set-up"), Named(cells, decided, c => c.RatePlan.Name, "rate plan"),
+            Named(cells, decided, c => ReportWords.OfBehaviour(c.Behaviour?.Name), "behaviour"),
+        ];
+        return $"{string.Join(", ", parts.Distinct())}: {warning}";
+    }
+
+    private static string Named(YearCell[] cells, DecisionResult decided, Func<YearCell, string> part, string what)
+    {
+        var (here, all) = (cells.Select(part).Distinct().ToArray(), decided.Cells.Select(c => part(c.Year)).Distinct().Count());
+        return here.Length == all && all > 1 ? $"every {what}"
+            : here.Length <= MostNamed ? string.Join(" and ", here)
+            : string.Create(CultureInfo.InvariantCulture, $"{here.Length} of {all} {what}s");
+    }
 }
