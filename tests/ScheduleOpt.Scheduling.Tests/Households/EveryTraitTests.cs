@@ -16,6 +16,21 @@ public class EveryTraitTests
 
     private static int First => int.TryParse(Environment.GetEnvironmentVariable("SCHEDULEOPT_FIRST_HOUSEHOLD"), out var first) ? first : 0;
 
+    // Found among 3,000: shares of a millionth without a current, bounds of fewer shortfalls than the schedule has, whole amperes above an upper bound.
+    [Theory]
+    [InlineData(459)]
+    [InlineData(700)]
+    [InlineData(1089)]
+    [InlineData(1208)]
+    [InlineData(2861)]
+    public void Schedule_OfHouseholdsOnceWrong_PassesItsChecks(int seed)
+    {
+        var problem = RandomHouseholds.EveryTrait(seed);
+        var schedule = HouseholdScheduler.Solve(problem, ShortfallOrder.InTimeOrder, Short);
+        Assert.Empty(HouseholdCheck.Findings(problem, schedule).Concat(RunningFindings.Of(problem, schedule)));
+        Assert.Contains(schedule.Cars, c => c.Steps.Count > 0);
+    }
+
     [Fact]
     public void Schedule_OfEveryTrait_PassesItsChecks()
     {
