@@ -26,7 +26,7 @@ internal static class ReportComponents
 
     private static string Price(IEnumerable<BillLine> lines)
     {
-        if (lines.Any(l => l.IsPercentage || l.Unit == "%"))
+        if (lines.Any(l => l.IsPercentage || l.Unit == "%" || l.Part == BillPart.Rounding))
         {
             return "–";
         }

@@ -32,7 +32,7 @@ internal static class ReportDisclosure
             : "A second meter is not compared here: it needs a meter pan, an electrician and a second customer charge; ask the utility.");
         Point(page, "Guarantee", "None is assumed. Whether the utility protects the bill in the first year of a new rate is for the utility to say.");
         Point(page, "Behaviour", $"{string.Join("; ", request.Case.Behaviours.Select(b => $"{ReportWords.OfBehaviour(b.Name)}: {b.Description}"))}. The car is plugged in at every stay at home; no night is missed"
-            + $"{(decided.Uncertainty is null ? "." : ", except where that is varied.")} Temperatures: {string.Join("; ", request.Case.FurtherWeather.Prepend(request.Case.Weather).Select(ReportWords.Of))}.");
+            + $"{(decided.Uncertainty is null ? "." : ", except where that is varied.")} Temperatures: {string.Join("; ", request.Case.FurtherWeather.Prepend(request.Case.Weather).Select(ReportWords.Of).Distinct())}.");
         Point(page, "Totals", "The year's total and each billing period with the dearest one stand under Results; the break-even of the share charged off-peak, where asked for, under What would flip the ranking.");
         Point(page, "Range", (decided.Winters is { Weather.Count: > 1 } winters
             ? $"Median and range over {winters.Weather.Count} weather years stand in the ranking. " : "")
