@@ -85,7 +85,7 @@ internal static class MeterFileText
         var hours = MeteredHouseLoad.Hourly(house.Series, zone);
         draft.Faults.AddRange(hours.Faults.Select(f => f with { Pointer = path }));
         return hours.IsRead
-            ? new JsonObject { ["hourlyKwh"] = new JsonArray([.. hours.Value.Select(kwh => (JsonNode)JsonValue.Create(kwh))]) }
+            ? new JsonObject { ["hourlyKwh"] = new JsonArray([.. hours.Value.Select(kwh => (JsonNode)JsonValue.Create(kwh))]), ["source"] = MeterEvidence.Of(house, zone) }
             : null;
     }
 

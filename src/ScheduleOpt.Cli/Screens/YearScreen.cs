@@ -58,7 +58,7 @@ internal sealed class YearScreen(Screen screen, ComparisonRequest request, Decis
 
         foreach (var panel in decided.SetUps.Where(s => s.Panel is not null))
         {
-            screen.Say($"Panel, {panel.Offered.SetUp.Name}: {Words.Of(panel.Panel!.Outcome)}. {string.Join(' ', panel.Panel.HouseKva is null ? panel.Panel.Reasons : [])}");
+            screen.Say($"Panel, {panel.Offered.SetUp.Name}: {Words.Of(panel.Panel!.Outcome)}.{string.Concat((panel.Panel.HouseKva is null ? panel.Panel.Reasons : []).Select(r => $" {r}"))}");
         }
 
         if (decided.SetUps.Any(s => s.Panel is not null))
@@ -132,7 +132,32 @@ internal sealed class YearScreen(Screen screen, ComparisonRequest request, Decis
             screen.Say($"Charging on arrival there: {Figures.Money(other.WholeHouseCost - best.WholeHouseCost, result.Currency)} more.");
         }
 
-        screen.Say("What a set-up costs to install is not in these figures.");
+        if (decided.Cells.All(c => c.LifeCycle is null))
+        {
+            screen.Say("What a set-up costs to install is not in these figures.");
+            return;
+        }
+
+        LifeCycle();
+    }
+
+    private void LifeCycle()
+    {
+        var years = request.Decision.LifeCycle!.Terms.Study.Years;
+        screen.Blank();
+        screen.Line($"By life-cycle cost over {years} years, install included: the best of each set-up", "bold");
+        var table = Columns.Of("Set-up", "Rate plan", "Behaviour", $">Life-cycle\ncost, {result.Currency}", ">Saved\nagainst today");
+        foreach (var cell in decided.Ranked.DistinctBy(c => c.Year.SetUp.Name))
+        {
+            table.Row(
+                null, cell.Year.SetUp.Name, cell.Year.RatePlan.Name, Words.Of(cell.Year.Behaviour), Figures.Amount(cell.LifeCycle!.Alternative.Total), Figures.Amount(cell.LifeCycle.NetSavings));
+        }
+
+        screen.Draw(table);
+        foreach (var missing in decided.SetUps.Where(s => s.Offered.Chosen.Missing.Count > 0))
+        {
+            screen.Say($"{missing.Offered.SetUp.Name} is not ranked: no first cost is known for {string.Join(", ", missing.Offered.Chosen.Missing)}.");
+        }
     }
 
     private static string Each(YearCell[] cells, Func<YearCell[], string> value) =>

@@ -22,8 +22,8 @@ public sealed record ForecastError
     /// <summary>What every forecast temperature is off by; zero for an unbiased forecast. [K]</summary>
     public double BiasK { get; init; }
 
-    /// <summary>What a trip's planned energy is multiplied by; above one, the household plans for more than it drives. Above zero. Default 1.</summary>
-    public double TripEnergyFactor { get; init; } = 1;
+    /// <summary>What a trip's planned energy is multiplied by; above one, the household plans for more than it drives. Above zero. Default 1.05, against colder days than forecast (our choice, no source).</summary>
+    public double TripEnergyFactor { get; init; } = 1.05;
 
     /// <summary>Days behind an expected hourly price, 1 to 28. Default 7. [d]</summary>
     public int PriceDays { get; init; } = 7;
@@ -32,7 +32,7 @@ public sealed record ForecastError
     public int HouseDays { get; init; } = 7;
 
     /// <summary>Nothing but prices beyond the next day and the house load is unknown.</summary>
-    public static ForecastError None { get; } = new() { FirstDayK = 0, GrowthKPerDay = 0 };
+    public static ForecastError None { get; } = new() { FirstDayK = 0, GrowthKPerDay = 0, TripEnergyFactor = 1 };
 
     /// <summary>Standard deviation of the temperature error so many days ahead. [K]</summary>
     /// <param name="daysAhead">Zero for the day of planning. [d]</param>

@@ -1,5 +1,6 @@
 using System.Text;
 using NodaTime.Text;
+using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Requests;
@@ -63,6 +64,22 @@ public static class ComparisonReport
             + $"{ReportWords.OfBehaviour(best.Year.Behaviour?.Name)}. House and car cost {ReportWords.Amount(best.Year.WholeHouseCost, currency)} a year, the car "
             + $"{ReportWords.Amount(best.Year.CarCost, currency)} of it.",
             "lead");
+        if (decided.Winters is { Weather.Count: > 1 } winters)
+        {
+            var years = winters.Cells.First(c => c.Name == best.Name).WholeHouseCost;
+            page.Say(
+                $"These are figures of the first weather year. Over {winters.Weather.Count} weather years house and car cost {ReportWords.Amount(years.Median, currency)} in the median, "
+                + $"{ReportWords.Range(years, currency)}.");
+        }
+
+        if (best.Year.Behaviour is LeastCostKnownAhead)
+        {
+            var night = decided.Cells.FirstOrDefault(c => c.Year.Behaviour is LeastCostByNight && c.Year.SetUp == best.Year.SetUp && c.Year.RatePlan == best.Year.RatePlan);
+            page.Say("Nobody knows the year ahead: this is what planning can reach at best. " + (night is null
+                ? "What planning night by night reaches was not asked for."
+                : $"Planned night by night with what was known that night, house and car cost {ReportWords.Amount(night.Year.WholeHouseCost, currency)} there."));
+        }
+
         if (request.Decision.LifeCycle is { } asked)
         {
             var today = decided.Cells.First(c => c.Name == request.Decision.Today);

@@ -23,7 +23,7 @@ internal static class ReportInputs
                 $"{car.UsableEnergy.KilowattHours:0.##} kWh usable, on-board charger {car.OnBoardCharger.Kilowatts:0.##} kW, {100 * car.Consumption.ReferenceKwhPerKm:0.##} kWh per 100 km at 20 degC")],
             ["Limits of the battery", FormattableString.Invariant($"minimum {car.Minimum.Fraction:P0}, ordinary limit {car.OrdinaryLimit.Fraction:P0}")],
             ["Trips", FormattableString.Invariant($"{question.Calendar.Trips.Count} trips, {question.Calendar.Trips.Sum(t => t.Legs.Sum(l => l.Distance.Kilometres)):0} km in all")],
-            .. question.FurtherWeather.Prepend(question.Weather).Select(w => (IReadOnlyList<string>)["Weather", w.IsTypical ? $"{w.Source}; a typical year" : w.Source]),
+            .. question.FurtherWeather.Prepend(question.Weather).Select(w => (IReadOnlyList<string>)["Weather", ReportWords.Of(w)]),
             ["House without the car", request.House.Words],
             ["Public charging", ReportPublic.Price(question, currency)],
             ["Grid step and metering interval", FormattableString.Invariant($"{question.GridMinutes} min")],

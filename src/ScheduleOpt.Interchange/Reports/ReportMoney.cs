@@ -54,7 +54,7 @@ internal static class ReportMoney
 
     private static void Table(HtmlPage page, string caption, DecisionCell[] cells, Func<DecisionCell, LifeCycleResult> of, string currency) => page.Table(
         caption,
-        ["Set-up", "Rate plan", ">First cost", ">Incentives", ">Life-cycle cost", ">Net savings", ">SIR", "Simple payback", "Discounted payback"],
+        ["<Set-up", "Rate plan", ">First cost", ">Incentives", ">Life-cycle cost", ">Net savings", ">SIR", "Simple payback", "Discounted payback"],
         cells.Select(c =>
         {
             var result = of(c);
@@ -74,7 +74,7 @@ internal static class ReportMoney
             [s.Offered.SetUp.Name, c.Name, ReportWords.Figure(c.Figure.Value, currency), c.Figure.Note])).ToArray();
         if (rows.Length > 0)
         {
-            page.Table($"First costs, {currency}", ["Set-up", "Part", ">Amount", "Whose figure"], rows);
+            page.Table($"First costs, {currency}", ["<Set-up", "Part", ">Amount", "Whose figure"], rows);
         }
 
         if (decided.SetUps.Any(s => s.Offered.Chosen.HasPlanningFigures))
@@ -88,7 +88,7 @@ internal static class ReportMoney
             ])).ToArray();
         if (incentives.Length > 0)
         {
-            page.Table($"Incentives, {currency}", ["Set-up", "Incentive", ">Amount", "Source", "On the base date"], incentives);
+            page.Table($"Incentives, {currency}", ["<Set-up", "Incentive", ">Amount", "Source", "On the base date"], incentives);
         }
     }
 

@@ -19,7 +19,7 @@ internal static class ReportPublic
 
         page.Element("h3", "Public charging alone").Table(
             "A year of equal sessions, from the minimum to the ordinary limit; the last one may be smaller",
-            ["Set-up", ">Sessions", ">kWh each", ">Minutes each", $">{currency} each", $">{currency} a year", ">Hours on the way", $">Worth, {currency}"],
+            ["<Set-up", ">Sessions", ">kWh each", ">Minutes each", $">{currency} each", $">{currency} a year", ">Hours on the way", $">Worth, {currency}"],
             cells.Select(c =>
             {
                 var year = c.Year.Away.Sessions!;

@@ -21,10 +21,10 @@ internal static class ReportReasons
         {
             page.Element("h3", $"The first against {Against(why.Against)}: {ReportWords.Of(why.Waterfall.Second.Cell)}");
             page.Table(
-                "What the other costs more a year",
+                "What the other costs more a year; parts that are equal are left out",
                 ["Part", $">{currency} a year"],
                 [
-                    .. why.Waterfall.Steps.Select(s => (IReadOnlyList<string>)[ReportWords.Of(s.Part), ReportWords.Figure(s.Amount, currency)]),
+                    .. why.Waterfall.Steps.Where(s => s.Amount != 0).Select(s => (IReadOnlyList<string>)[ReportWords.Of(s.Part), ReportWords.Figure(s.Amount, currency)]),
                     ["all", ReportWords.Figure(why.Waterfall.Difference, currency)],
                 ]);
         }

@@ -9,7 +9,7 @@ namespace ScheduleOpt.Interchange.Reports;
 /// <summary>Results: ranking, months.</summary>
 internal static class ReportResults
 {
-    private const int MostRows = 40, MostMonths = 4;
+    private const int MostRows = 25, MostMonths = 4;
 
     /// <summary>Writes the section.</summary>
     public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided)
@@ -29,25 +29,23 @@ internal static class ReportResults
 
     private static void Ranking(HtmlPage page, DecisionResult decided, DecisionCell[] ranked, string currency)
     {
-        var several = decided.Winters is { Weather.Count: > 1 } ? decided.Winters.Cells.ToDictionary(c => c.Name) : null;
-        string Cost(DecisionCell cell, Func<WinterCell, MedianAndRange> range, decimal alone) =>
-            several is null ? ReportWords.Figure(alone, currency) : Range(range(several[cell.Name]), currency);
         var byLife = ranked.Any(c => c.LifeCycle is not null);
+        var several = decided.Winters is { Weather.Count: > 1 } ? decided.Winters.Cells.ToDictionary(c => c.Name) : null;
         string[] head =
         [
-            ">Row", "Set-up", "Rate plan", "Behaviour", $">House and car, {currency} a year", $">Car, {currency} a year",
-            .. byLife ? [$">Life-cycle cost, {currency}"] : Array.Empty<string>(), ">Ready", ">Days short",
+            ">Row", "<Set-up", "Rate plan", "Behaviour", $">House and car, {currency} a year", .. several is null ? Array.Empty<string>() : ["Least to most"],
+            $">Car, {currency} a year", .. byLife ? [$">Life-cycle cost, {currency}"] : Array.Empty<string>(), ">Ready", several is null ? ">Days short" : ">Days short, most",
         ];
         page.Table("Ranking, cheapest first", head, ranked.Take(MostRows).Select((c, i) => (IReadOnlyList<string>)
         [
-            Number(i + 1), c.Year.SetUp.Name, c.Year.RatePlan.Name, ReportWords.OfBehaviour(c.Year.Behaviour?.Name),
-            Cost(c, w => w.WholeHouseCost, c.Year.WholeHouseCost), Cost(c, w => w.CarCost, c.Year.CarCost),
+            Number(i + 1), c.Year.SetUp.Name, c.Year.RatePlan.Name, ReportWords.OfBehaviour(c.Year.Behaviour?.Name), .. Costs(c, several?[c.Name], currency),
             .. byLife ? [ReportWords.Figure(c.Cost, currency)] : Array.Empty<string>(),
-            c.Year.Readiness.Departures == 0 ? "–" : $"{c.Year.Readiness.Ready} of {c.Year.Readiness.Departures}", Number(c.Year.ShortDays.Count),
+            c.Year.Readiness.Departures == 0 ? "–" : $"{c.Year.Readiness.Ready} of {c.Year.Readiness.Departures}",
+            several is null ? Number(c.Year.ShortDays.Count) : Number((int)several[c.Name].ShortDays.Most),
         ]));
         if (decided.Winters is { Weather.Count: > 1 } winters)
         {
-            page.Say($"Amounts a year: the median of {winters.Weather.Count} weather years, the least and the most in brackets. The order is that of the first weather year.", "small");
+            page.Say($"Amounts a year are the median of {winters.Weather.Count} weather years, with the least and the most of house and car; days short are the most of a year. Order, life-cycle cost and readiness are those of the first weather year.", "small");
         }
 
         if (ranked.Length > MostRows)
@@ -63,8 +61,14 @@ internal static class ReportResults
         }
     }
 
-    private static string Range(MedianAndRange range, string currency) =>
-        $"{ReportWords.Figure(range.Median, currency)} ({ReportWords.Figure(range.Least, currency)} to {ReportWords.Figure(range.Most, currency)})";
+    private static string[] Costs(DecisionCell cell, WinterCell? years, string currency) => years is null
+        ? [ReportWords.Figure(cell.Year.WholeHouseCost, currency), ReportWords.Figure(cell.Year.CarCost, currency)]
+        :
+        [
+            ReportWords.Figure(years.WholeHouseCost.Median, currency),
+            ReportWords.Range(years.WholeHouseCost, currency),
+            ReportWords.Figure(years.CarCost.Median, currency),
+        ];
 
     private static void Months(HtmlPage page, ComparisonRequest request, DecisionCell[] ranked, string currency)
     {

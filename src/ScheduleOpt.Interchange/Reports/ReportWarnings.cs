@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Interchange.Requests;
@@ -6,9 +7,9 @@ using ScheduleOpt.Interchange.Requests;
 namespace ScheduleOpt.Interchange.Reports;
 
 /// <summary>The warnings of a report: each once, with the combinations that it is about.</summary>
-internal static class ReportWarnings
+internal static partial class ReportWarnings
 {
-    private const int Most = 60;
+    private const int Most = 60, MostNamed = 3;
 
     /// <summary>Writes them; nothing where there are none.</summary>
     public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided)
@@ -18,7 +19,11 @@ internal static class ReportWarnings
             .SelectMany(c => c.Warnings.Select(w => (Cell: c, Warning: w)))
             .Where(w => !general.Contains(w.Warning))
             .GroupBy(w => w.Warning, w => w.Cell)
-            .Select(w => About(w.Key, [.. w], decided));
+            .Select(w => (Warning: w.Key, About: About([.. w], decided)))
+
+            // One a month that differs in its figures alone is told once.
+            .GroupBy(w => (w.About, Figures().Replace(w.Warning, "#")))
+            .Select(w => w.Key.About + w.First().Warning + More(w.Count() - 1));
         string[] warnings = [.. general, .. ofCells];
         if (warnings.Length == 0)
         {
@@ -32,12 +37,34 @@ internal static class ReportWarnings
         }
     }
 
-    private static string About(string warning, YearCell[] cells, DecisionResult decided) =>
-        cells.Length == 1 ? $"{ReportWords.Of(cells[0])}: {warning}"
-        : cells.Length == decided.Cells.Count ? warning
-        : (Common(cells, c => c.SetUp.Name) ?? Common(cells, c => c.RatePlan.Name) ?? Common(cells, c => ReportWords.OfBehaviour(c.Behaviour?.Name))) is { } shared
-            ? $"{shared}: {warning}"
-            : string.Create(CultureInfo.InvariantCulture, $"{cells.Length} combinations, the first {ReportWords.Of(cells[0])}: {warning}");
+    private static string More(int others) =>
+        others == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" And {others} more like this one, with other figures: see the answer as JSON.");
 
-    private static string? Common(YearCell[] cells, Func<YearCell, string> part) => cells.Select(part).Distinct().ToArray() is [var one] ? one : null;
+    private static string About(YearCell[] cells, DecisionResult decided)
+    {
+        if (cells.Length == decided.Cells.Count)
+        {
+            return "";
+        }
+
+        // Public charging alone has no behaviour: it is none of those that a warning could be about all of.
+        var all = decided.Cells.Select(c => c.Year).Where(c => c.Behaviour is not null || cells.Any(here => here.Behaviour is null)).ToArray();
+        string[] parts =
+        [
+            Named(cells, all, c => c.SetUp.Name, "set-up"), Named(cells, all, c => c.RatePlan.Name, "rate plan"),
+            Named(cells, all, c => ReportWords.OfBehaviour(c.Behaviour?.Name), "behaviour"),
+        ];
+        return $"{string.Join("; ", parts)}: ";
+    }
+
+    private static string Named(YearCell[] cells, YearCell[] all, Func<YearCell, string> part, string what)
+    {
+        var (here, known) = (cells.Select(part).Distinct().ToArray(), all.Select(part).Distinct().Count());
+        return here.Length == known && known > 1 ? $"every {what}"
+            : here.Length <= MostNamed ? string.Join(" and ", here)
+            : string.Create(CultureInfo.InvariantCulture, $"{here.Length} of {known} {what}s");
+    }
+
+    [GeneratedRegex(@"\d[\d.,-]*", RegexOptions.CultureInvariant)]
+    private static partial Regex Figures();
 }

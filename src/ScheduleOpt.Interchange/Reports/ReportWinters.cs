@@ -17,7 +17,7 @@ internal static class ReportWinters
         var (winters, week) = (decided.Winters, decided.Winters?.ColdestWeek ?? decided.Year.ColdestWeek);
         page.Element("h3", $"The {week.Wording}").Say(string.Create(
             CultureInfo.InvariantCulture,
-            $"Seven days from {LocalDatePattern.Iso.Format(week.First)}, mean {week.MeanC:0.0} degC. Weather: {winters?.Weather[winters.ColdestYear].Source ?? request.Case.Weather.Source}."));
+            $"Seven days from {LocalDatePattern.Iso.Format(week.First)}, mean {week.MeanC:0.0} degC. Weather: {(winters?.Weather[winters.ColdestYear].Source ?? request.Case.Weather.Source).TrimEnd('.', ' ')}."));
         Years(page, winters);
 
         // The best combination of each set-up at home.
@@ -44,7 +44,7 @@ internal static class ReportWinters
 
         page.Table("Weather years", ["Weather", "Kind", "Coldest week from", ">Its mean, degC"], winters.Weather.Select(w => (IReadOnlyList<string>)
         [
-            w.Source, w.IsTypical ? "typical" : "measured", LocalDatePattern.Iso.Format(w.ColdestWeek.First), ReportWords.Plain(w.ColdestWeek.MeanC, 1),
+            w.Source.TrimEnd('.', ' '), w.IsTypical ? "typical" : "measured", LocalDatePattern.Iso.Format(w.ColdestWeek.First), ReportWords.Plain(w.ColdestWeek.MeanC, 1),
         ]));
     }
 
@@ -58,7 +58,7 @@ internal static class ReportWinters
 
         page.Table(
             caption,
-            ["Set-up", .. all[0].Days.Select(d => $"{Day(d.Date)}, {ReportWords.Plain(d.MeanC, 0)} degC"), ">Ready"],
+            ["<Set-up", .. all[0].Days.Select(d => $"{Day(d.Date)}, {ReportWords.Plain(d.MeanC, 0)} degC"), ">Ready"],
             all.Select(r => (IReadOnlyList<string>)
             [
                 r.Cell.Year.SetUp.Name, .. r.Days.Select(Outcome), $"{r.Days.Sum(d => d.Readiness.Ready)} of {r.Days.Sum(d => d.Readiness.Departures)}",

@@ -8,11 +8,16 @@ namespace ScheduleOpt.Interchange.Requests;
 /// <param name="Words">The same in a sentence.</param>
 public sealed record HouseEvidence(string Class, string Words)
 {
+    /// <summary>The longest source of an hourly series. [characters]</summary>
+    internal const int MostSource = 300;
+
     internal static HouseEvidence Of(JsonField? field) => field is not { } given ? None
         : given.Element.TryGetProperty("meterFile", out _)
             ? new("meterFile", "Interval data of a meter file, laid on a common year hour by hour; what was missing in it stands among the warnings.")
         : given.Element.TryGetProperty("hourlyKwh", out _)
-            ? new("hourlySeries", "An hourly series given by the asker; whether it is measured or modelled is the asker's to say.")
+            ? new("hourlySeries", given.Element.TryGetProperty("source", out var source)
+                ? $"An hourly series given by the asker: {source.GetString()}."
+                : "An hourly series given by the asker; whether it is measured or modelled is not said.")
         : given.Element.TryGetProperty("annualKwh", out var annual)
             ? new("annualFigure", string.Create(
                 CultureInfo.InvariantCulture,

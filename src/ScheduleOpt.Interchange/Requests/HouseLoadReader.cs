@@ -9,10 +9,15 @@ internal static class HouseLoadReader
     /// <summary>Reads the use of the house without the car, for each hour of a common year in standard time. [kWh at the meter]</summary>
     public static double[]? Read(JsonField? field, DocumentClock clock, List<string> warnings)
     {
-        if (field?.Members("annualKwh", "monthlyKwh", "hourlyKwh", "meterFile") is not { } load
+        if (field?.Members("annualKwh", "monthlyKwh", "hourlyKwh", "meterFile", "source") is not { } load
             || load.ExactlyOne("annualKwh", "monthlyKwh", "hourlyKwh", "meterFile") is not { } form)
         {
             return null;
+        }
+
+        if (load.Optional("source") is { } source && source.Text(HouseEvidence.MostSource) is not null && !load.Has("hourlyKwh"))
+        {
+            source.Fault("Says where hourlyKwh comes from: without it leave this out.");
         }
 
         if (load.Has("meterFile"))

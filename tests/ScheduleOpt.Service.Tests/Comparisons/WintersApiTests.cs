@@ -79,7 +79,7 @@ public sealed class WintersApiTests(ServiceApplication service) : IClassFixture<
         message.Headers.Accept.ParseAdd("text/html");
         var page = await (await service.CreateClient().SendAsync(message)).Content.ReadAsStringAsync();
         Assert.Contains(
-            string.Create(CultureInfo.InvariantCulture, $"{Amount(cell, "median")} ({Amount(cell, "least")} to {Amount(cell, "most")})"), page, StringComparison.Ordinal);
+            string.Create(CultureInfo.InvariantCulture, $">{Amount(cell, "median"):N2}</td><td>{Amount(cell, "least"):N2} to&#xA0;{Amount(cell, "most"):N2}</td>"), page, StringComparison.Ordinal);
     }
 
     private static JsonObject Small()

@@ -8,15 +8,13 @@ namespace ScheduleOpt.Comparison.Year.Coupled;
 internal sealed class CoupledProblem
 {
     private readonly ShortfallOrder order;
-    private readonly double[] houseKw;
 
     /// <param name="problem">The problem at prices per kWh.</param>
     /// <param name="charges">The charges.</param>
     /// <param name="order">Which shortfall is spared first.</param>
-    /// <param name="houseKw">Power beside the car in each metering interval, as it is or is expected. [kW]</param>
-    public CoupledProblem(ChargingProblem problem, CoupledCharges charges, ShortfallOrder order, double[] houseKw)
+    public CoupledProblem(ChargingProblem problem, CoupledCharges charges, ShortfallOrder order)
     {
-        (Problem, Charges, this.order, this.houseKw) = (problem, charges, order, houseKw);
+        (Problem, Charges, this.order) = (problem, charges, order);
         MeterOf = new int[problem.Count];
         var step = charges.Beside.Interval.BclCompatibleTicks;
         for (var i = 0; i < MeterOf.Length; i++)
@@ -35,10 +33,10 @@ internal sealed class CoupledProblem
     /// <summary>Solves it.</summary>
     /// <param name="addedPerKwh">What is added to the price of home energy, by metering interval; none: nothing. [currency/kWh]</param>
     /// <param name="factorOf">What prices at home are multiplied by, by billing period; none: one.</param>
-    /// <param name="levelKw">The level that house and car keep, by metering interval; none: no level. [kW]</param>
-    public CoupledPlan Solve(double[]? addedPerKwh, double[]? factorOf, double[]? levelKw)
+    /// <param name="mostKw">The power that the car keeps on average over the time it could charge, by metering interval; none: no limit. [kW]</param>
+    public CoupledPlan Solve(double[]? addedPerKwh, double[]? factorOf, double[]? mostKw)
     {
-        var (problem, most) = (Problem, levelKw is null ? null : new double[Problem.Count]);
+        var (problem, most) = (Problem, mostKw is null ? null : new double[Problem.Count]);
         var price = addedPerKwh is null && factorOf is null ? problem.Price : (double[])problem.Price.Clone();
         var wall = most is null ? problem.WallKw : (double[])problem.WallKw.Clone();
         var net = most is null ? problem.NetKw : (double[])problem.NetKw.Clone();
@@ -60,9 +58,9 @@ internal sealed class CoupledProblem
                 price[i] = (factorOf?[Charges.PeriodOf[m]] ?? 1) * (price[i] + (addedPerKwh?[m] ?? 0));
             }
 
-            if (most is not null && problem.WallKw[i] > 0 && levelKw![m] < double.PositiveInfinity)
+            if (most is not null && problem.WallKw[i] > 0 && mostKw![m] < double.PositiveInfinity)
             {
-                var share = Math.Clamp((levelKw[m] - houseKw[m]) / problem.WallKw[i], 0, 1);
+                var share = Math.Clamp(mostKw[m] / problem.WallKw[i], 0, 1);
                 most[i] = share;
                 wall[i] *= share;
                 net[i] *= share;

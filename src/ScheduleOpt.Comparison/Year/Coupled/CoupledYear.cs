@@ -12,9 +12,12 @@ namespace ScheduleOpt.Comparison.Year.Coupled;
 /// </remarks>
 internal sealed class CoupledYear
 {
-    private const int Rounds = 14;
+    private const int Rounds = 28;
+    private const int Repairs = 6;
     private const double SameKwh = 1e-6;
     private const double SameKw = 1e-3;
+    private const double SameCost = 1e-6;
+    private const int MixingSteps = 8;
 
     private readonly CoupledProblem problem;
     private readonly CoupledCharges charges;
@@ -22,6 +25,10 @@ internal sealed class CoupledYear
     private readonly Bracket[] blocks;
     private readonly Bracket[] minimums;
     private readonly PeakBracket[] peaks;
+    private readonly int[] held;
+    private readonly double[]? mostKw;
+    private readonly double fullKw;
+    private double[]? hoursByMeter;
 
     private CoupledYear(CoupledProblem problem)
     {
@@ -30,7 +37,10 @@ internal sealed class CoupledYear
         var car = problem.Metered(free, out _);
         blocks = [.. charges.Blocks.Select(_ => new Bracket(0))];
         minimums = [.. charges.SlackOf.Select(_ => new Bracket(1))];
-        peaks = [.. charges.Peaks.Select(p => new PeakBracket(p, PeakOf(p, car)))];
+        peaks = [.. charges.Peaks.Select(p => new PeakBracket(p, PeakOf(p, car), HoursToCharge(p)))];
+        held = new int[charges.Beside.Count];
+        fullKw = problem.Problem.WallKw.Where((_, i) => problem.Problem.Place[i] == Place.Home).DefaultIfEmpty(0).Max();
+        mostKw = peaks.Length == 0 ? null : new double[charges.Beside.Count];
     }
 
     /// <summary>Solves a year.</summary>
@@ -41,7 +51,7 @@ internal sealed class CoupledYear
     /// not convex or a price is negative. [currency]</returns>
     public static (CoupledPlan Plain, CoupledPlan Best, double? Bound) Solve(ChargingProblem year, CoupledCharges charges, ShortfallOrder order)
     {
-        var problem = new CoupledProblem(year, charges, order, HouseKw(charges.Beside));
+        var problem = new CoupledProblem(year, charges, order);
         var solved = new CoupledYear(problem);
         var plain = solved.Costed(solved.free);
 
@@ -72,11 +82,10 @@ internal sealed class CoupledYear
         var best = plain;
         for (var round = 0; round < Rounds; round++)
         {
-            var plan = problem.Solve(Added(), Factors(), Levels());
-            var costed = Costed(plan);
-            if (costed.Cost < best.Cost && IsAsReady(plan.Best, null))
+            var plan = problem.Solve(Added(), Factors(), Allowed());
+            if (IsAsReady(plan, null))
             {
-                best = costed;
+                best = Cheaper(best, Costed(plan));
             }
 
             if (!Narrow(plan))
@@ -90,26 +99,94 @@ internal sealed class CoupledYear
             peak.KeepHigh();
         }
 
-        var last = Costed(problem.Solve(Added(), Factors(), Levels()));
-        return last.Cost < best.Cost && IsAsReady(last.Best, null) ? last : best;
+        for (var repair = 0; ; repair++)
+        {
+            var last = problem.Solve(Added(), Factors(), Allowed());
+            var tooLow = new bool[peaks.Length];
+            if (IsAsReady(last, tooLow))
+            {
+                return Cheaper(best, Costed(last));
+            }
+
+            if (repair == Repairs)
+            {
+                return best;
+            }
+
+            // A level that was enough beside another month's higher one may not be beside its own.
+            foreach (var peak in peaks.Where((_, k) => tooLow[k]))
+            {
+                peak.Raise(repair);
+            }
+        }
+    }
+
+    /// <summary>The cheaper of two schedules, or, where blocks of use meet at their limits, the cheapest mixture: it is one as well, and cost is convex on the
+    /// way from one to the other.</summary>
+    private CoupledPlan Cheaper(CoupledPlan a, CoupledPlan b)
+    {
+        var best = a.Cost <= b.Cost ? a : b;
+        if (charges.Blocks.Count == 0)
+        {
+            return best;
+        }
+
+        var (from, until) = (0.0, 1.0);
+        for (var step = 0; step < MixingSteps; step++)
+        {
+            var (left, right) = (Mixed(from + ((until - from) / 3)), Mixed(until - ((until - from) / 3)));
+            var cheaper = left.Cost <= right.Cost ? left : right;
+            best = cheaper.Cost < best.Cost - SameCost ? cheaper : best;
+            (from, until) = left.Cost <= right.Cost ? (from, until - ((until - from) / 3)) : (from + ((until - from) / 3), until);
+        }
+
+        return best;
+
+        CoupledPlan Mixed(double share)
+        {
+            var (first, second) = (CoupledProblem.WithWholeShares(a), CoupledProblem.WithWholeShares(b));
+            var mixed = first.Best with
+            {
+                Shares = Mix(first.Best.Shares, second.Best.Shares, share),
+                StoredKwh = Mix(first.Best.StoredKwh, second.Best.StoredKwh, share),
+            };
+            return Costed(new CoupledPlan(mixed, null, 0) { Solved = problem.Problem });
+        }
+
+        static double[] Mix(double[] first, double[] second, double share)
+        {
+            var mixed = new double[first.Length];
+            for (var i = 0; i < mixed.Length; i++)
+            {
+                mixed[i] = first[i] + (share * (second[i] - first[i]));
+            }
+
+            return mixed;
+        }
     }
 
     /// <summary>Halves every bracket; false where none is open.</summary>
     private bool Narrow(CoupledPlan plan)
     {
         var car = problem.Metered(plan, out _);
-        var tooLow = new bool[charges.Periods];
-        IsAsReady(plan.Best, tooLow);
+        var tooLow = new bool[peaks.Length];
+        var isReady = IsAsReady(plan, tooLow);
         var values = peaks.Length == 0 ? [] : MarginalValues.Of(plan.Solved, plan.Best, highest: false);
+        var highest = isReady || peaks.Length == 0 ? values : MarginalValues.Of(plan.Solved, plan.Best, highest: true);
         var changed = false;
-        var held = HeldBy();
-        foreach (var (peak, k) in peaks.Select((p, k) => (p, k)))
+        for (var k = 0; k < peaks.Length; k++)
         {
-            var multipliers = peak.IsOpen ? Multipliers(k, held, plan, values) : null;
-            if (multipliers is not null)
+            var peak = peaks[k];
+            if (peak.IsOpen)
             {
+                var isTooLow = tooLow[k];
                 var price = Factor(peak.Charge.Period) * peak.Charge.PriceAt(peak.LevelKw);
-                changed |= peak.Narrow(multipliers, price, tooLow[peak.Charge.Period], SameKw);
+                changed |= peak.Narrow(Multipliers(k, plan, isTooLow ? highest : values), price, isTooLow, SameKw);
+            }
+            else if (tooLow[k])
+            {
+                // What was enough beside another level that was higher then.
+                changed |= peak.Reopen(Multipliers(k, plan, highest), SameKw);
             }
         }
 
@@ -131,10 +208,10 @@ internal sealed class CoupledYear
         return changed;
     }
 
-    /// <summary>Whether a schedule leaves nothing short that the free one does not; marks the billing periods of the stays that are.</summary>
-    private bool IsAsReady(LeastCost best, bool[]? marked)
+    /// <summary>Whether a schedule leaves nothing short that the free one does not; marks the charges for power that held back what is missing.</summary>
+    private bool IsAsReady(CoupledPlan plan, bool[]? marked)
     {
-        var asReady = true;
+        var (best, asReady) = (plan.Best, true);
         var departures = problem.Problem.Departures;
         for (var k = 0; k <= departures.Length; k++)
         {
@@ -147,11 +224,24 @@ internal sealed class CoupledYear
             }
 
             asReady = false;
-            var from = k > 1 ? departures[k - 2].ReturnBoundary : 0;
-            var until = k < departures.Length ? departures[k].Boundary : problem.Problem.Count;
-            for (var i = from; marked is not null && i < until; i++)
+            if (marked is null)
             {
-                marked[charges.PeriodOf[problem.MeterOf[i]]] = true;
+                break;
+            }
+
+            // Of what was held back since the battery was last as full as it may be, the latest: the rest is found too low in its turn.
+            for (var i = (k < departures.Length ? departures[k].Boundary : problem.Problem.Count) - 1; i >= 0; i--)
+            {
+                if (plan.Most is { } most && most[i] < 1 && problem.Problem.NetKw[i] > 0 && held[problem.MeterOf[i]] >= 0)
+                {
+                    marked[held[problem.MeterOf[i]]] = true;
+                    break;
+                }
+
+                if (best.StoredKwh[i] >= problem.Problem.UpperKwh[i] - SameKwh)
+                {
+                    break;
+                }
             }
         }
 
@@ -202,7 +292,7 @@ internal sealed class CoupledYear
     }
 
     /// <summary>What each average is worth to a charge for power: the marginal values of the intervals that its level holds back. [currency/kW]</summary>
-    private double[] Multipliers(int peak, int[] held, CoupledPlan plan, double[] values)
+    private double[] Multipliers(int peak, CoupledPlan plan, double[] values)
     {
         var windows = peaks[peak].Charge.Windows;
         var windowOf = peaks[peak].WindowOf(charges.Beside.Count);
@@ -210,34 +300,77 @@ internal sealed class CoupledYear
         for (var i = 0; i < problem.Problem.Count; i++)
         {
             var m = problem.MeterOf[i];
-            if (problem.Problem.Place[i] == Place.Home && held[m] == peak && windowOf[m] >= 0 && plan.Most![i] < 1 && problem.Problem.NetKw[i] > 0
-                && (plan.Best.Shares[i] >= 1 - 1e-9 || plan.Most[i] <= 0))
+            if (problem.Problem.Place[i] == Place.Home && held[m] == peak && windowOf[m] >= 0 && plan.Most![i] < 1 && problem.Problem.NetKw[i] > 0)
             {
-                var saved = (values[i] * problem.Problem.NetKw[i] / problem.Problem.WallKw[i]) - plan.Solved.Price[i];
-                multipliers[windowOf[m]] += Math.Max(0, saved) * problem.Problem.Hours[i];
+                // A little more of the average would go to the latest interval that is not full.
+                var isUsed = plan.Best.Shares[i] >= 1 - 1e-9 || plan.Most[i] <= 0;
+                var saved = isUsed ? (values[i] * problem.Problem.NetKw[i] / problem.Problem.WallKw[i]) - plan.Solved.Price[i] : 0;
+                multipliers[windowOf[m]] = Math.Max(0, saved) * peaks[peak].Charge.Hours;
             }
         }
 
         return multipliers;
     }
 
-    /// <summary>For each metering interval the charge for power whose level is the lowest there; -1 for none.</summary>
-    private int[] HeldBy()
+    /// <summary>The power that levels leave the car in each metering interval, and the charge that holds it there; -1 for none. [kW]</summary>
+    private double[]? Allowed()
     {
-        var held = new int[charges.Beside.Count];
         Array.Fill(held, -1);
+        Array.Fill(mostKw ?? [], double.PositiveInfinity);
         for (var k = 0; k < peaks.Length; k++)
         {
-            foreach (var window in peaks[k].Charge.Windows)
+            var peak = peaks[k];
+            for (var w = 0; w < peak.Charge.Windows.Length; w++)
             {
-                for (var m = window.From; m < window.Until; m++)
+                var window = peak.Charge.Windows[w];
+                if (peak.HoursToCharge[w] <= 0)
                 {
-                    held[m] = held[m] < 0 || peaks[k].LevelKw < peaks[held[m]].LevelKw ? k : held[m];
+                    continue;
+                }
+
+                // The latest intervals first: where a limit lets the battery fill late alone, an even share of each would waste what the early ones can't use.
+                var leftKwh = Math.Max(0, peak.LevelKw - window.HouseKw) * peak.Charge.Hours;
+                var even = leftKwh / peak.HoursToCharge[w];
+                for (var m = window.Until - 1; m >= window.From; m--)
+                {
+                    var kw = peak.Charge.Overlap || hoursByMeter![m] <= 0 ? even : Math.Min(leftKwh / hoursByMeter[m], fullKw);
+                    leftKwh -= kw * hoursByMeter![m];
+                    if (kw < mostKw![m])
+                    {
+                        (mostKw[m], held[m]) = (kw, k);
+                    }
                 }
             }
         }
 
-        return held;
+        return mostKw;
+    }
+
+    /// <summary>For each average of a charge the time in it in which the car can charge at home. [h]</summary>
+    private double[] HoursToCharge(PeakCharge charge)
+    {
+        var hours = new double[charge.Windows.Length];
+        var byMeter = hoursByMeter ??= ByMeter();
+        for (var w = 0; w < hours.Length; w++)
+        {
+            for (var m = charge.Windows[w].From; m < charge.Windows[w].Until; m++)
+            {
+                hours[w] += byMeter[m];
+            }
+        }
+
+        return hours;
+    }
+
+    private double[] ByMeter()
+    {
+        var hours = new double[charges.Beside.Count];
+        for (var i = 0; i < problem.Problem.Count; i++)
+        {
+            hours[problem.MeterOf[i]] += problem.Problem.Place[i] == Place.Home && problem.Problem.NetKw[i] > 0 ? problem.Problem.Hours[i] : 0;
+        }
+
+        return hours;
     }
 
     private double[] Added()
@@ -261,40 +394,22 @@ internal sealed class CoupledYear
 
     private double Factor(int period) => charges.SlackOf[period] > 0 ? minimums[period].At : 1;
 
-    private double[]? Levels()
-    {
-        if (peaks.Length == 0)
-        {
-            return null;
-        }
-
-        var levels = new double[charges.Beside.Count];
-        Array.Fill(levels, double.PositiveInfinity);
-        foreach (var peak in peaks)
-        {
-            foreach (var window in peak.Charge.Windows)
-            {
-                for (var m = window.From; m < window.Until; m++)
-                {
-                    levels[m] = Math.Min(levels[m], peak.LevelKw);
-                }
-            }
-        }
-
-        return levels;
-    }
-
     /// <summary>A lower bound by the multipliers that the search has left.</summary>
     private double Bound()
     {
-        var plan = problem.Solve(Added(), Factors(), Levels());
-        var (held, values) = (HeldBy(), peaks.Length == 0 ? [] : MarginalValues.Of(plan.Solved, plan.Best, highest: true));
+        var plan = problem.Solve(Added(), Factors(), Allowed());
+        var (least, most) = peaks.Length == 0
+            ? ([], [])
+            : (MarginalValues.Of(plan.Solved, plan.Best, highest: false), MarginalValues.Of(plan.Solved, plan.Best, highest: true));
         var added = Added();
         var constant = 0.0;
         for (var k = 0; k < peaks.Length; k++)
         {
             var price = peaks[k].Charge.PriceAt(Math.Max(peaks[k].Charge.FreeKw, peaks[k].LevelKw - SameKw));
-            var multipliers = peaks[k].Mixed(Multipliers(k, held, plan, values), price * Factor(peaks[k].Charge.Period));
+            // At the power that is free, the multipliers need not reach the price; above it they are those of the averages that the level holds.
+            var multipliers = peaks[k].LevelKw <= peaks[k].Charge.FreeKw + SameKw
+                ? PeakBracket.AtMost(Multipliers(k, plan, least), price * Factor(peaks[k].Charge.Period))
+                : peaks[k].Mixed(Multipliers(k, plan, most), price * Factor(peaks[k].Charge.Period));
             var factor = Factor(peaks[k].Charge.Period);
             if (factor <= 0)
             {
@@ -318,10 +433,10 @@ internal sealed class CoupledYear
             constant += factor * LeastAbove(charge, sum, peaks[k].HighestKw);
         }
 
-        var most = problem.Problem.DriveKwh.Sum() + (2 * problem.Problem.UsableKwh);
+        var mostKwh = problem.Problem.DriveKwh.Sum() + (2 * problem.Problem.UsableKwh);
         for (var b = 0; b < blocks.Length; b++)
         {
-            constant += Factor(charges.Blocks[b].Period) * charges.Blocks[b].Least(blocks[b].At, 4 * most);
+            constant += Factor(charges.Blocks[b].Period) * charges.Blocks[b].Least(blocks[b].At, 4 * mostKwh);
         }
 
         for (var p = 0; p < charges.Periods; p++)

@@ -13,6 +13,9 @@ internal static class MarginalValues
     private const double SameKwh = 1e-6;
     private const double SameShare = 1e-9;
 
+    // Where something is short energy is worth any price; this many times the dearest stands for it.
+    private const double Scarce = 1000;
+
     /// <summary>The values.</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="best">Its least-cost schedule.</param>
@@ -62,7 +65,7 @@ internal static class MarginalValues
             var least = atLow && !atHigh ? Math.Max(low[i], value) : low[i];
             var most = atHigh && !atLow ? Math.Min(high[i], value) : high[i];
             value = !atLow && !atHigh ? Math.Clamp(value, low[i], high[i])
-                : highest ? (double.IsFinite(most) ? most : Math.Max(2 * dearest, least))
+                : highest ? (double.IsFinite(most) ? most : Math.Max(Scarce * dearest, least))
                 : double.IsFinite(least) ? least : Math.Min(most, 0);
             value = Math.Clamp(value, low[i], high[i]);
             low[i] = value;

@@ -12,9 +12,10 @@ internal sealed class PeakBracket
 
     /// <param name="charge">The charge.</param>
     /// <param name="highestKw">The peak without a level. [kW]</param>
-    public PeakBracket(PeakCharge charge, double highestKw)
+    /// <param name="hoursToCharge">For each average the time in it in which the car can charge. [h]</param>
+    public PeakBracket(PeakCharge charge, double highestKw, double[] hoursToCharge)
     {
-        (Charge, HighestKw) = (charge, highestKw);
+        (Charge, HighestKw, HoursToCharge) = (charge, highestKw, hoursToCharge);
         (lowKw, highKw, LevelKw) = (charge.FreeKw, highestKw, charge.FreeKw);
     }
 
@@ -22,6 +23,9 @@ internal sealed class PeakBracket
 
     /// <summary>The peak without a level. [kW]</summary>
     public double HighestKw { get; }
+
+    /// <summary>For each average the time in it in which the car can charge. [h]</summary>
+    public double[] HoursToCharge { get; }
 
     /// <summary>The level in force. [kW]</summary>
     public double LevelKw { get; private set; }
@@ -39,7 +43,7 @@ internal sealed class PeakBracket
         if (tooLow || multipliers.Sum() > price)
         {
             lowKw = LevelKw;
-            atLow = tooLow ? null : multipliers;
+            atLow = multipliers;
         }
         else
         {
@@ -59,8 +63,24 @@ internal sealed class PeakBracket
         return true;
     }
 
+    /// <summary>Searches again above a level that has been found too low; false where there is nothing above.</summary>
+    public bool Reopen(double[] multipliers, double sameKw)
+    {
+        if (LevelKw >= HighestKw - sameKw)
+        {
+            return false;
+        }
+
+        (lowKw, highKw, atLow) = (LevelKw, HighestKw, multipliers);
+        LevelKw = (lowKw + highKw) / 2;
+        return true;
+    }
+
     /// <summary>Keeps the lowest level that was not too low.</summary>
     public void KeepHigh() => LevelKw = highKw;
+
+    /// <summary>Raises a level that has been found too low: halfway to the peak without one, and in the end out of the way.</summary>
+    public void Raise(int times) => LevelKw = times < 3 ? (LevelKw + HighestKw) / 2 : double.PositiveInfinity;
 
     /// <summary>Multipliers that add up to a price, where those known reach it.</summary>
     /// <param name="highest">The highest ones at the level kept. [currency/kW]</param>
@@ -68,7 +88,7 @@ internal sealed class PeakBracket
     public double[] Mixed(double[] highest, double price)
     {
         var low = atHigh ?? new double[highest.Length];
-        var high = atLow is not null && atLow.Sum() > low.Sum() ? atLow : highest;
+        var high = atLow is not null && (atLow.Sum() >= price || atLow.Sum() >= highest.Sum()) ? atLow : highest;
         var (least, most) = (low.Sum(), high.Sum());
         if (most <= price)
         {
@@ -77,11 +97,18 @@ internal sealed class PeakBracket
 
         if (least >= price)
         {
-            return [.. low.Select(m => m * price / least)];
+            return AtMost(low, price);
         }
 
         var share = (price - least) / (most - least);
         return [.. low.Select((m, w) => m + (share * (high[w] - m)))];
+    }
+
+    /// <summary>Multipliers made smaller where they add up to more than a price.</summary>
+    public static double[] AtMost(double[] multipliers, double price)
+    {
+        var sum = multipliers.Sum();
+        return sum <= price ? multipliers : [.. multipliers.Select(m => m * price / sum)];
     }
 
     /// <summary>For each metering interval the average that it is counted to; -1 for none. Each average is counted whole or not at all.</summary>

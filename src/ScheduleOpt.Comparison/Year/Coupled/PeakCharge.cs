@@ -22,6 +22,9 @@ internal sealed class PeakCharge
     /// <summary>Power that is billed whatever the car does. [kW]</summary>
     public double FreeKw { get; }
 
+    /// <summary>Whether averages overlap.</summary>
+    public bool Overlap { get; private init; }
+
     /// <summary>Length of an average. [h]</summary>
     public double Hours { get; private init; }
 
@@ -49,7 +52,7 @@ internal sealed class PeakCharge
 
         return windows.Count == 0 || term.Blocks.All(b => b.PricePerKw == 0)
             ? null
-            : new PeakCharge(term, period, [.. windows], (double)Math.Max(term.MeasuredKw, term.FloorKw)) { Hours = length * house.Interval.TotalHours };
+            : new PeakCharge(term, period, [.. windows], (double)Math.Max(term.MeasuredKw, term.FloorKw)) { Hours = length * house.Interval.TotalHours, Overlap = term.Sliding && length > 1 };
     }
 
     /// <summary>What one more kW costs. [currency/kW]</summary>

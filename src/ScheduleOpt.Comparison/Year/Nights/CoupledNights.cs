@@ -4,26 +4,21 @@ using ScheduleOpt.Scheduling.Solvers;
 
 namespace ScheduleOpt.Comparison.Year.Nights;
 
-/// <summary>Charges that a price per kWh does not say, night by night: use and peaks so far are known, the house's load ahead is its recent mean.</summary>
-/// <remarks>A new peak is paid for the whole billing period: a night that sees only a part of what is left of it counts that part of its price. A minimum bill
+/// <summary>Charges that a price per kWh does not say, night by night: use so far is known, the house's load ahead is its recent mean.</summary>
+/// <remarks>A peak counts as it was expected, house at its mean: what the house takes above it comes on top once, and is no leave to charge more. A new peak is paid for the whole billing period: a night that sees only a part of what is left of it counts that part of its price. A minimum bill
 /// is not looked at.</remarks>
 internal sealed class CoupledNights
 {
-    private const int Searches = 7;
-    private const double SameKw = 0.01;
-    private const double SameKwh = 1e-6;
-    private static readonly double Golden = (Math.Sqrt(5) - 1) / 2;
-
     private readonly CoupledCharges charges;
     private readonly ChargingProblem year;
     private readonly int[] meterOf;
-    private readonly double[] car;
     private readonly double[] blockUse;
     private readonly double[] peakKw;
     private readonly int[] passedWindows;
     private readonly double[] houseKw;
     private readonly int perDay;
     private readonly int houseDays;
+    private LevelSearch? searched;
 
     /// <param name="plan">The rate plan.</param>
     /// <param name="year">The year at its prices.</param>
@@ -38,7 +33,6 @@ internal sealed class CoupledNights
             meterOf[i] = (int)Math.Min(span.Count - 1, (year.Boundaries[i] - span.Start).BclCompatibleTicks / span.Step.BclCompatibleTicks);
         }
 
-        car = new double[span.Count];
         blockUse = [.. charges.Blocks.Select(b => b.UsedKwh)];
         peakKw = [.. charges.Peaks.Select(p => p.FloorKw)];
         passedWindows = new int[charges.Peaks.Count];
@@ -76,88 +70,23 @@ internal sealed class CoupledNights
         }
     }
 
-    /// <summary>Plans a night under levels of power: between what is billed or expected anyway and the peak of a plan without levels, all by one share.</summary>
+    /// <summary>Plans a night under levels of power: each between what is billed or expected anyway and the peak of a plan without it, the dearest first.</summary>
     public CoupledPlan Plan(NightForecast night, ChargingProblem problem, ShortfallOrder order)
     {
-        var free = Scheduler.Solve(problem, SolverChoice.Direct, order);
-        var house = ExpectedHouse(night);
-        var (low, high, price, windows) = (new double[peakKw.Length], new double[peakKw.Length], new double[peakKw.Length], Windows(night));
-        var isOpen = false;
-        for (var k = 0; k < low.Length; k++)
+        var search = searched = new LevelSearch(this, night, problem, order);
+        var best = search.Best;
+        foreach (var k in Enumerable.Range(0, peakKw.Length).Where(search.IsOpen).OrderByDescending(k => search.Price[k]))
         {
-            if (windows[k] is not { Length: > 0 } hours)
-            {
-                continue;
-            }
-
-            low[k] = Math.Max(peakKw[k], hours.Max(i => house[i]));
-            high[k] = Math.Max(low[k], hours.Max(i => house[i] + (free.Shares[i] * problem.WallKw[i])));
-            price[k] = charges.Peaks[k].PriceAt(low[k]) * ShareOfPeriod(night, charges.Peaks[k].Period);
-            isOpen |= high[k] > low[k] + SameKw;
+            best = search.Along(k);
         }
 
-        var plain = new CoupledPlan(free, null, free.Objective) { Solved = problem };
-        if (!isOpen)
-        {
-            return plain;
-        }
-
-        // Golden section: cost is convex in the share, and what is left short comes before it.
-        var (a, b) = (0.0, 1.0);
-        var (left, right) = (Under(1 - Golden), Under(Golden));
-        var best = Better(Under(0), Better(left, right));
-        for (var search = 0; search < Searches; search++)
-        {
-            if (Better(left, right) == left)
-            {
-                (b, right) = (a + (Golden * (b - a)), left);
-                left = Under(b - (Golden * (b - a)));
-                best = Better(best, left);
-            }
-            else
-            {
-                (a, left) = (b - (Golden * (b - a)), right);
-                right = Under(a + (Golden * (b - a)));
-                best = Better(best, right);
-            }
-        }
-
-        var whole = plain with { Cost = free.Objective + low.Select((_, k) => price[k] * (high[k] - low[k])).Sum() };
-        return CoupledProblem.WithWholeShares(Better(best, whole));
-
-        CoupledPlan Under(double share)
-        {
-            var most = new double[problem.Count];
-            Array.Fill(most, 1);
-            var cost = 0.0;
-            for (var k = 0; k < low.Length; k++)
-            {
-                var level = low[k] + (share * (high[k] - low[k]));
-                cost += price[k] * (level - low[k]);
-                foreach (var i in windows[k])
-                {
-                    most[i] = Math.Min(most[i], problem.WallKw[i] > 0 ? Math.Clamp((level - house[i]) / problem.WallKw[i], 0, 1) : 1);
-                }
-            }
-
-            var held = problem with { WallKw = Times(problem.WallKw, most), NetKw = Times(problem.NetKw, most) };
-            var least = Scheduler.Solve(held, SolverChoice.Direct, order);
-            return new CoupledPlan(least, most, least.Objective + cost) { Solved = held };
-        }
+        return CoupledProblem.WithWholeShares(best) with { Most = search.Kept() };
     }
 
     /// <summary>Counts what a night has really taken.</summary>
     public void Passed(NightForecast night, double[] wallKwh)
     {
-        for (var i = night.First; i < night.Until; i++)
-        {
-            if (year.Place[i] == Place.Home)
-            {
-                car[meterOf[i]] += wallKwh[i];
-            }
-        }
-
-        var (from, until) = (meterOf[night.First], night.Until < year.Count ? meterOf[night.Until] : car.Length);
+        var (from, until) = (meterOf[night.First], night.Until < year.Count ? meterOf[night.Until] : houseKw.Length);
         for (var b = 0; b < blockUse.Length; b++)
         {
             foreach (var span in charges.Blocks[b].Spans.SkipWhile(s => s.Until <= from).TakeWhile(s => s.From < until))
@@ -171,39 +100,21 @@ internal sealed class CoupledNights
 
         for (var k = 0; k < peakKw.Length; k++)
         {
-            var (windows, w) = (charges.Peaks[k].Windows, passedWindows[k]);
-            for (; w < windows.Length && windows[w].Until <= until; w++)
+            foreach (var i in searched!.Windows[k])
             {
-                var sum = 0.0;
-                for (var m = windows[w].From; m < windows[w].Until; m++)
+                var at = night.Starts[i];
+                if (at < night.Until)
                 {
-                    sum += car[m];
+                    peakKw[k] = Math.Max(peakKw[k], searched.House[i] + (wallKwh[at] / year.Hours[at]));
                 }
-
-                peakKw[k] = Math.Max(peakKw[k], windows[w].HouseKw + (sum / charges.Peaks[k].Hours));
             }
 
-            passedWindows[k] = w;
+            var windows = charges.Peaks[k].Windows;
+            while (passedWindows[k] < windows.Length && windows[passedWindows[k]].Until <= until)
+            {
+                passedWindows[k]++;
+            }
         }
-    }
-
-    private static CoupledPlan Better(CoupledPlan a, CoupledPlan b)
-    {
-        var (shortA, shortB) = (Short(a.Best), Short(b.Best));
-        return Math.Abs(shortA - shortB) > SameKwh ? (shortA < shortB ? a : b) : a.Cost <= b.Cost ? a : b;
-
-        static double Short(LeastCost best) => best.TripShortfallKwh.Sum() + best.TargetShortfallKwh.Sum() + best.FinalShortfallKwh;
-    }
-
-    private static double[] Times(double[] values, double[] shares)
-    {
-        var times = new double[values.Length];
-        for (var i = 0; i < times.Length; i++)
-        {
-            times[i] = values[i] * shares[i];
-        }
-
-        return times;
     }
 
     /// <summary>The share of what is left of a billing period that a night sees, in [0, 1].</summary>
@@ -264,5 +175,176 @@ internal sealed class CoupledNights
         }
 
         return expected;
+    }
+
+    /// <summary>The search of one night's levels.</summary>
+    private sealed class LevelSearch
+    {
+        private const int Steps = 6;
+        private const double SameKw = 0.01;
+        private const double SameKwh = 1e-6;
+        private static readonly double Golden = (Math.Sqrt(5) - 1) / 2;
+
+        private readonly ChargingProblem problem;
+        private readonly ShortfallOrder order;
+        private readonly double[] house;
+        private readonly int[][] windows;
+        private readonly double[] low;
+        private readonly double[] level;
+
+        public LevelSearch(CoupledNights nights, NightForecast night, ChargingProblem problem, ShortfallOrder order)
+        {
+            (this.problem, this.order) = (problem, order);
+            (house, windows) = (nights.ExpectedHouse(night), nights.Windows(night));
+            (low, level, Price) = (new double[windows.Length], new double[windows.Length], new double[windows.Length]);
+            Array.Fill(level, double.PositiveInfinity);
+            for (var k = 0; k < low.Length; k++)
+            {
+                if (windows[k].Length > 0)
+                {
+                    var charge = nights.charges.Peaks[k];
+                    low[k] = Math.Max(nights.peakKw[k], windows[k].Max(i => house[i]));
+                    Price[k] = charge.PriceAt(low[k]) * Math.Sqrt(nights.ShareOfPeriod(night, charge.Period));
+                }
+            }
+
+            Best = Solved();
+        }
+
+        /// <summary>Power expected of the house in each interval of the night. [kW]</summary>
+        public double[] House => house;
+
+        /// <summary>For each charge the intervals of the night in its hours.</summary>
+        public int[][] Windows => windows;
+
+        /// <summary>What the next kW of each charge costs the days that the night sees. [currency/kW]</summary>
+        public double[] Price { get; }
+
+        /// <summary>The best plan so far.</summary>
+        public CoupledPlan Best { get; private set; }
+
+        /// <summary>Whether the best plan has a new peak for a charge.</summary>
+        public bool IsOpen(int k) => windows[k].Length > 0 && Price[k] > 0 && PeakOf(k, Best) > low[k] + SameKw;
+
+        /// <summary>Golden section along one level: cost is convex in it, and what is left short comes before it.</summary>
+        public CoupledPlan Along(int k)
+        {
+            var (kept, least) = (level[k], level[k]);
+            var (a, b) = (low[k], Math.Max(low[k], PeakOf(k, Best)));
+            Try(low[k]);
+            var (atLeft, atRight) = (b - (Golden * (b - a)), a + (Golden * (b - a)));
+            var (left, right) = (Try(atLeft), Try(atRight));
+            for (var step = 0; step < Steps && b - a > SameKw; step++)
+            {
+                if (IsBetter(left, right))
+                {
+                    (b, atRight, right) = (atRight, atLeft, left);
+                    atLeft = b - (Golden * (b - a));
+                    left = Try(atLeft);
+                }
+                else
+                {
+                    (a, atLeft, left) = (atLeft, atRight, right);
+                    atRight = a + (Golden * (b - a));
+                    right = Try(atRight);
+                }
+            }
+
+            level[k] = least;
+            return Best;
+
+            CoupledPlan Try(double kw)
+            {
+                level[k] = kw;
+                var plan = Solved();
+                if (IsBetter(plan, Best))
+                {
+                    (Best, least) = (plan, kw);
+                }
+
+                level[k] = kept;
+                return plan;
+            }
+        }
+
+        /// <summary>The most share of each interval under the peaks of the best plan: what is made up for later keeps them too.</summary>
+        public double[] Kept()
+        {
+            for (var k = 0; k < level.Length; k++)
+            {
+                level[k] = windows[k].Length > 0 ? Math.Max(low[k], PeakOf(k, Best)) : double.PositiveInfinity;
+            }
+
+            return Most() ?? [.. problem.WallKw.Select(_ => 1.0)];
+        }
+
+        private static bool IsBetter(CoupledPlan a, CoupledPlan b)
+        {
+            var (shortA, shortB) = (Short(a.Best), Short(b.Best));
+            return Math.Abs(shortA - shortB) > SameKwh ? shortA < shortB : a.Cost < b.Cost;
+
+            static double Short(LeastCost best) => best.TripShortfallKwh.Sum() + best.TargetShortfallKwh.Sum() + best.FinalShortfallKwh;
+        }
+
+        private double[]? Most()
+        {
+            double[]? most = null;
+            for (var k = 0; k < level.Length; k++)
+            {
+                if (!double.IsFinite(level[k]))
+                {
+                    continue;
+                }
+
+                if (most is null)
+                {
+                    most = new double[problem.Count];
+                    Array.Fill(most, 1);
+                }
+
+                foreach (var i in windows[k])
+                {
+                    most[i] = Math.Min(most[i], problem.WallKw[i] > 0 ? Math.Clamp((level[k] - house[i]) / problem.WallKw[i], 0, 1) : 1);
+                }
+            }
+
+            return most;
+        }
+
+        private CoupledPlan Solved()
+        {
+            var most = Most();
+            var held = most is null ? problem : problem with { WallKw = Times(problem.WallKw, most), NetKw = Times(problem.NetKw, most) };
+            var plan = new CoupledPlan(Scheduler.Solve(held, SolverChoice.Direct, order), most, 0) { Solved = held };
+            var cost = plan.Best.Objective;
+            for (var k = 0; k < low.Length; k++)
+            {
+                cost += windows[k].Length > 0 ? Price[k] * Math.Max(0, PeakOf(k, plan) - low[k]) : 0;
+            }
+
+            return plan with { Cost = cost };
+        }
+
+        private static double[] Times(double[] values, double[] shares)
+        {
+            var times = new double[values.Length];
+            for (var i = 0; i < times.Length; i++)
+            {
+                times[i] = values[i] * shares[i];
+            }
+
+            return times;
+        }
+
+        private double PeakOf(int k, CoupledPlan plan)
+        {
+            var peak = 0.0;
+            foreach (var i in windows[k])
+            {
+                peak = Math.Max(peak, house[i] + (plan.Best.Shares[i] * plan.Solved.WallKw[i]));
+            }
+
+            return peak;
+        }
     }
 }

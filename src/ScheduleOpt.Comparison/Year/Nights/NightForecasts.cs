@@ -9,6 +9,7 @@ namespace ScheduleOpt.Comparison.Year.Nights;
 internal sealed class NightForecasts
 {
     private static readonly LocalTime Noon = new(12, 0);
+    private static readonly Duration WholeStay = Duration.FromHours(8);
     private readonly YearFrame frame;
     private readonly ChargingProblem year;
     private readonly LeastCostByNight behaviour;
@@ -65,26 +66,23 @@ internal sealed class NightForecasts
         return new NightForecast(first, until, day, BoundaryAt(StartOf(day + 2)), problem, starts);
     }
 
-    /// <summary>At least the days asked for, the second departure ahead, and never inside a trip.</summary>
+    /// <summary>At the first departure after the days asked for and the second departure ahead, that has a whole stay before it; else at the year's end.</summary>
     private int HorizonEnd(int first, int until)
     {
-        var ahead = year.Departures.SkipWhile(d => d.Boundary < first).Take(2).ToArray();
-        var end = BoundaryAt(year.Boundaries[first] + Duration.FromDays(behaviour.HorizonDays));
-        end = Math.Max(end, until);
-        if (ahead.Length == 2)
-        {
-            end = Math.Max(end, ahead[1].Boundary);
-        }
-
+        var end = Math.Max(until, BoundaryAt(year.Boundaries[first] + Duration.FromDays(behaviour.HorizonDays)));
+        var (ahead, back) = (0, 0);
         foreach (var departure in year.Departures)
         {
-            if (departure.Boundary <= end && end < departure.ReturnBoundary)
+            ahead += departure.Boundary >= first ? 1 : 0;
+            if (ahead > 2 && departure.Boundary >= end && year.Boundaries[departure.Boundary] - year.Boundaries[back] >= WholeStay)
             {
-                end = departure.ReturnBoundary;
+                return departure.Boundary;
             }
+
+            back = departure.ReturnBoundary;
         }
 
-        return end;
+        return year.Count;
     }
 
     /// <summary>Intervals of the year up to a boundary; after it those of one hour at one place are one.</summary>
@@ -160,7 +158,7 @@ internal sealed class NightForecasts
                 DriveKwh = drive,
                 Departures = targets,
                 InitialKwh = year.OrdinaryKwh,
-                FinalKwh = end == year.Count ? year.FinalKwh : null,
+                FinalKwh = end == year.Count ? year.FinalKwh : year.OrdinaryKwh,
             },
             extendedKwh);
     }

@@ -59,15 +59,15 @@ internal sealed class NightRun
     {
         var problem = Problem(night);
         var (shares, stored, most) = Plan(night, problem);
-        var departure = problem.Departures.Length > 0 ? problem.Departures[0].Boundary : int.MaxValue;
-        var leaves = night.First + departure;
+        var decided = night.Until - night.First;
+        var departure = problem.Departures.Length > 0 && problem.Departures[0].Boundary <= decided ? problem.Departures[0].Boundary : -1;
         for (var i = night.First; i < night.Until; i++)
         {
             var k = i - night.First;
             var planned = stored[k + 1];
             var share = year.Place[i] switch
             {
-                Place.Home => AtHome(i, shares[k], planned, k < departure && leaves <= night.Until ? departure : -1, stored, night.First, most?[k] ?? 1),
+                Place.Home => AtHome(i, shares[k], planned, k < departure ? departure : -1, stored, night.First, most?[k] ?? 1),
                 Place.Stop => Until(i, shares[k], Math.Max(planned, Math.Min(year.UsableKwh, run.StoredKwh))),
                 _ => 0,
             };
