@@ -17,7 +17,7 @@ internal static class FewerWindows
     public static RunnableSchedule Of(RunnableSearch search, HouseholdModel model, ShortfallOrder order, SolveLimit limit)
     {
         var (chosen, on) = (search.Best!, search.BestOn!);
-        var most = chosen.Objective + Math.Max(WindowPlanner.GiveUpAtLeast, WindowPlanner.GiveUpShare * Math.Abs(chosen.Objective));
+        var most = Most(chosen);
         var least = chosen.Shortfalls;
         var trials = 0;
         var mostTrials = model.Problem.Count * model.Cars.Length > FineGrid ? MostTrialsOnFineGrid : MostTrials;
@@ -41,9 +41,14 @@ internal static class FewerWindows
             }
         }
 
-        // A trial may have found a better objective as well: windows decide only among the rest.
-        return search.Best!.Objective < most && search.Best != chosen && IsBetter(search.Best, chosen, model) ? search.Best : chosen;
+        // A trial may have found a better objective as well: windows decide only among what is all but as good.
+        var best = search.Best!;
+        return chosen.Objective > Most(best) || chosen.Shortfalls.Compare(best.Shortfalls, model, order) > 0 || IsBetter(best, chosen, model) ? best : chosen;
     }
+
+    /// <summary>What may be given up for fewer windows.</summary>
+    private static double Most(RunnableSchedule run) =>
+        run.Objective + Math.Max(WindowPlanner.GiveUpAtLeast, WindowPlanner.GiveUpShare * Math.Abs(run.Objective));
 
     private static bool IsBetter(RunnableSchedule run, RunnableSchedule other, HouseholdModel model)
     {
