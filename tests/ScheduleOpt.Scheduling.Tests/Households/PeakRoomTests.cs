@@ -27,7 +27,7 @@ public class PeakRoomTests
             House = [.. Enumerable.Range(0, Count).Select(i => i % 4 * 0.5)],
             Solar = [.. Enumerable.Range(0, Count).Select(i => i is 3 or 4 or 8 ? (i % 4 * 0.5) + 2 : 0.0)],
             Terms = [Demand(hours, sliding)],
-            Cars = [new() { Required = 1 }],
+            Cars = [new() { Required = 1, LeastA = 7 }],
         }.Build();
         var model = HouseholdModel.Of(problem);
         var room = PeakRoom.Below(model, [new(0, peakKw)]);
