@@ -11,6 +11,9 @@ COPY . .
 RUN dotnet publish src/ScheduleOpt.Service -c Release -o /app
 
 FROM ${RUNTIME_IMAGE}
+
+# The letters of the report's charts; both usual runtime images are Debian or Ubuntu.
+RUN apt-get update && apt-get install -y --no-install-recommends fonts-dejavu-core && rm -rf /var/lib/apt/lists/*
 WORKDIR /app
 COPY --from=build /app .
 USER 1000

@@ -16,6 +16,9 @@ public static class CommandLine
     /// <summary>The program itself failed.</summary>
     public const int Failed = 2;
 
+    /// <summary>Given up by whoever asked, such as with Ctrl+C: 128 and the number of the signal, as shells have it. Nothing is left behind.</summary>
+    public const int Interrupted = 130;
+
     /// <summary>Runs one command.</summary>
     /// <param name="args">The arguments; none: the demo.</param>
     /// <param name="surroundings">Streams, clock and terminal.</param>
@@ -36,19 +39,18 @@ public static class CommandLine
 
         try
         {
-            return await parsed.InvokeAsync(
+            return Told(surroundings, await parsed.InvokeAsync(
                 new InvocationConfiguration
                 {
                     Output = surroundings.Out,
                     Error = surroundings.Error,
                     EnableDefaultExceptionHandler = false,
                 },
-                cancellation);
+                cancellation));
         }
         catch (OperationCanceledException)
         {
-            await surroundings.Error.WriteLineAsync("Stopped before the answer was ready.");
-            return Failed;
+            return Told(surroundings, Interrupted);
         }
 #pragma warning disable CA1031 // The outermost place: an owner is told whose fault it is, and how to show it to whoever mends it.
         catch (Exception e) when (Environment.GetEnvironmentVariable("SCHEDULEOPT_DEBUG") is null)
@@ -59,5 +61,16 @@ public static class CommandLine
                 + "With SCHEDULEOPT_DEBUG=1 set it shows where; please report that.");
             return Failed;
         }
+    }
+
+    // The command may end by itself when it is interrupted, or be left behind where a part of its work takes long.
+    private static int Told(Surroundings surroundings, int code)
+    {
+        if (code == Interrupted)
+        {
+            surroundings.Error.WriteLine("Stopped before the answer was ready.");
+        }
+
+        return code;
     }
 }

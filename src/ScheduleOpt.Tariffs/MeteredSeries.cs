@@ -88,6 +88,12 @@ public sealed class MeteredSeries
         return new(Start + (Interval * first), Interval, microKwh[first..end]);
     }
 
+    /// <summary>A series of energies that are zero or more. [1e-6 kWh]</summary>
+    internal static MeteredSeries FromUnits(Instant start, Duration interval, long[] energies) => new(start, interval, energies);
+
+    /// <summary>The same series after some intervals without energy.</summary>
+    internal MeteredSeries After(int intervals) => new(Start - (Interval * intervals), Interval, [.. new long[intervals], .. microKwh]);
+
     /// <summary>The same intervals with other energies. [1e-6 kWh]</summary>
     internal MeteredSeries With(long[] energies) => new(Start, Interval, energies);
 

@@ -20,7 +20,7 @@ public static class PriceScheduleBuilder
     /// <param name="expectedUse">Expected use without what is to be scheduled. All of it that lies in a billing period counts towards the blocks of that
     /// billing period, before <paramref name="from"/> too.</param>
     /// <param name="usedSoFar">Energy metered in the billing period of <paramref name="from"/> before <paramref name="expectedUse"/> begins; zero or
-    /// more.</param>
+    /// more. Its hours are not known: towards a minimum bill it counts as used evenly.</param>
     /// <param name="readingDates">Dates at whose start the meter is read; none for calendar months. Those more than ten years away are ignored.</param>
     /// <param name="input">What is given beside the plan; its state is that before the first billing period. None: nothing.</param>
     /// <returns>Energy charge in the block reached, plus adjustments, plus the percentages on both. Customer charges don't depend on use; demand
@@ -43,7 +43,8 @@ public static class PriceScheduleBuilder
 
         // Differences between bills are taken before rounding.
         var layout = new PlanLayout(plan with { Rounding = Rounding.None }, periods[0].Start, periods[^1].End, given);
-        var billed = Inside(expectedUse, periods) is { } inside ? SeriesToBill.Of(Clipped(layout, inside, given), periods, inside) : null;
+        var inside = Inside(expectedUse, periods);
+        var billed = inside is not null ? SeriesToBill.Of(Clipped(layout, inside, given), periods, inside) : null;
         var carried = new CarriedState(given.State);
         var built = new Built([], PriceWarnings.Of(layout.Plan, from, until), [], []);
         for (var i = 0; i < periods.Length; i++)
@@ -51,7 +52,10 @@ public static class PriceScheduleBuilder
             var use = UseSorter.Sort(layout, periods[i], billed?.Use);
             var expected = ExpectedStatement.Of(layout, use, carried);
             var prices = new PeriodPrices(layout, use, i == 0 ? (decimal)usedSoFar.KilowattHours : 0, expected);
-            Add(built, layout, prices, use, carried, Instant.Max(from, periods[i].Start), Instant.Min(until, periods[i].End), billed?.Reached?[i]);
+            var soFar = i == 0 && usedSoFar > Energy.Zero && layout.Plan.MinimumBill is not null
+                ? UseSoFar.Lines(layout, periods, inside, from, (decimal)usedSoFar.KilowattHours)
+                : null;
+            Add(built, layout, prices, use, carried, soFar, Instant.Max(from, periods[i].Start), Instant.Min(until, periods[i].End), billed?.Reached?[i]);
         }
 
         return new(built.Spans, until, plan.Currency, built.Warnings, built.Terms, built.Edges);
@@ -60,7 +64,8 @@ public static class PriceScheduleBuilder
     private sealed record Built(List<PriceSpan> Spans, List<string> Warnings, List<PriceTerm> Terms, List<PriceEdge> Edges);
 
     private static void Add(
-        Built built, PlanLayout layout, PeriodPrices prices, PeriodUse use, CarriedState carried, Instant from, Instant until, NetMeteringReach[]? reached)
+        Built built, PlanLayout layout, PeriodPrices prices, PeriodUse use, CarriedState carried, IReadOnlyList<BillLine>? soFar,
+        Instant from, Instant until, NetMeteringReach[]? reached)
     {
         // Under net metering a price may be that of another time of the billing period.
         var (first, last) = reached is null ? (from, until) : (use.Period.Start, use.Period.End);
@@ -77,7 +82,7 @@ public static class PriceScheduleBuilder
             }
         }
 
-        var list = new TermList(layout, use, prices, carried);
+        var list = new TermList(layout, use, prices, carried, soFar);
         list.Add(from, until, spans.Max(s => Math.Abs(s.ImportPerKwh)));
         if (reached is not null)
         {

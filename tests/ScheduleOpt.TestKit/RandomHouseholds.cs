@@ -66,6 +66,37 @@ public static class RandomHouseholds
         });
     }
 
+    /// <summary>A household in which every trait, and every rule of running, is drawn by itself: all combinations occur.</summary>
+    public static HouseholdProblem EveryTrait(int seed)
+    {
+        var random = new Random(seed + 1_000_000);
+        bool Often(int oneIn) => random.Next(oneIn) == 0;
+        var cars = Often(2) ? 1 : Often(4) ? 3 : 2;
+        return Problem(seed, new()
+        {
+            Cars = cars,
+            Hours = 12 + random.Next(30),
+            StepMinutes = new[] { 15, 30, 60, 60 }[random.Next(4)],
+            Demand = Often(2),
+            Solar = Often(3),
+            Blocks = Often(3),
+            NonConvex = Often(6),
+            Minimum = Often(4),
+            ImportLimit = Often(3),
+            SharedCircuit = cars > 1 && Often(2),
+            NegativePrices = Often(5),
+            Carbon = Often(5),
+            Rules = new()
+            {
+                Adjustable = Often(2),
+                WholeAmperes = Often(2),
+                MostWindows = Often(4) ? 1 + random.Next(3) : null,
+                LeastOn = Often(2) ? Duration.FromMinutes(30 * random.Next(5)) : Duration.Zero,
+                LeastOff = Often(3) ? Duration.FromMinutes(30 * random.Next(4)) : Duration.Zero,
+            },
+        });
+    }
+
     public static HouseholdProblem Problem(int seed, HouseholdTraits traits)
     {
         var random = new Random(seed);
@@ -197,8 +228,10 @@ public static class RandomHouseholds
             Interval within = new(Instant.Max(period.Start, start), Instant.Min(period.End, end));
             if (traits.Demand)
             {
-                var evening = random.Next(2) == 0 ? Hours(within, 15, 23) : [within];
+                var isEvening = random.Next(2) == 0;
                 var averaging = Duration.FromMinutes(Math.Max(15, traits.StepMinutes) * (random.Next(3) == 0 ? 2 : 1));
+                Interval told = new(Instant.Max(period.Start, within.Start - averaging), within.End);
+                var evening = isEvening ? Hours(told, 15, 23) : [told];
                 var measured = (decimal)Math.Round(houseKw + (3 * random.NextDouble()), 2);
                 DemandPrice[] blocks = traits.NonConvex
                     ? [new(measured + 3, 4m), new(null, 1m)]

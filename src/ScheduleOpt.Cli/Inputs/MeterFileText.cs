@@ -77,15 +77,7 @@ internal static class MeterFileText
     /// <summary>The <c>houseLoad</c> of a comparison.</summary>
     public static JsonObject? HouseLoad(RequestDraft draft, string path, string text)
     {
-        if (draft.Root["timeZone"] is not JsonValue name
-            || !name.TryGetValue<string>(out var id)
-            || DateTimeZoneProviders.Tzdb.GetZoneOrNull(id) is not { } zone)
-        {
-            draft.Faults.Add(new Fault(path, "Readings need the request's timeZone."));
-            return null;
-        }
-
-        if (Readings(draft, path, text, zone) is not { } readings || House(draft, path, readings) is not { } house)
+        if (ZoneOf(draft, path) is not { } zone || Readings(draft, path, text, zone) is not { } readings || House(draft, path, readings) is not { } house)
         {
             return null;
         }
@@ -93,8 +85,42 @@ internal static class MeterFileText
         var hours = MeteredHouseLoad.Hourly(house.Series, zone);
         draft.Faults.AddRange(hours.Faults.Select(f => f with { Pointer = path }));
         return hours.IsRead
-            ? new JsonObject { ["hourlyKwh"] = new JsonArray([.. hours.Value.Select(kwh => (JsonNode)JsonValue.Create(kwh))]) }
+            ? new JsonObject { ["hourlyKwh"] = new JsonArray([.. hours.Value.Select(kwh => (JsonNode)JsonValue.Create(kwh))]), ["source"] = MeterEvidence.Of(house, zone) }
             : null;
+    }
+
+    /// <summary>The <c>metered</c> of a panel, without what the file does not say.</summary>
+    public static JsonObject? Panel(RequestDraft draft, string path, string text)
+    {
+        if (ZoneOf(draft, path) is not { } zone)
+        {
+            return null;
+        }
+
+        var reading = MeteredDemand.Read(text, zone);
+        draft.Faults.AddRange(reading.Faults.Select(f => f with { Pointer = path + f.Pointer.TrimStart('#') }));
+        if (!reading.IsRead)
+        {
+            return null;
+        }
+
+        draft.Notes.AddRange(reading.Value.Notes.Select(n => $"Panel: {n}"));
+        return new JsonObject
+        {
+            ["intervalMinutes"] = (int)reading.Value.Interval.TotalMinutes,
+            ["averageKw"] = new JsonArray([.. reading.Value.AverageKw.Select(kw => kw is { } value ? (JsonNode)JsonValue.Create(value) : null)]),
+        };
+    }
+
+    private static DateTimeZone? ZoneOf(RequestDraft draft, string path)
+    {
+        if (draft.Root["timeZone"] is JsonValue name && name.TryGetValue<string>(out var id) && DateTimeZoneProviders.Tzdb.GetZoneOrNull(id) is { } zone)
+        {
+            return zone;
+        }
+
+        draft.Faults.Add(new Fault(path, "Readings need the request's timeZone."));
+        return null;
     }
 
     private static MeterReadings? Readings(RequestDraft draft, string path, string text, DateTimeZone zone)

@@ -78,8 +78,9 @@ internal sealed class ScheduleSettings : HouseholdSettings
         draft.Set($"#/weather/temperature{unit}", RequestDraft.Number(typed[..^1].TrimEnd(' ', '°')), "--temperature", typed);
     }
 
+    /// <summary>A weather year as a request carries it; none, with faults, where the file is none.</summary>
     // An .epw file may be larger than a text in a request may be: it is read here and handed on as CSV.
-    private static JsonObject? Weather(RequestDraft draft, string path, string text)
+    internal static JsonObject? Weather(RequestDraft draft, string path, string text)
     {
         if (!path.EndsWith(".epw", StringComparison.OrdinalIgnoreCase))
         {

@@ -64,8 +64,20 @@ internal sealed class Screen : IDisposable
     public void Line(string text, string style = "") =>
         console.Write(new Markup($"{(style.Length > 0 ? $"[{style}]{Markup.Escape(text)}[/]" : Markup.Escape(text))}\n"));
 
-    /// <summary>An empty line.</summary>
-    public void Blank() => console.WriteLine();
+    /// <summary>An empty line; nothing where the page ends in one already, as it does after a table.</summary>
+    public void Blank()
+    {
+        var (text, at) = (page.GetStringBuilder(), page.GetStringBuilder().Length - 2);
+        while (at > 0 && text[at] is ' ' or '\r')
+        {
+            at--;
+        }
+
+        if (at < 0 || text[at] != '\n' || text[^1] != '\n')
+        {
+            console.WriteLine();
+        }
+    }
 
     /// <summary>A table or another drawing.</summary>
     public void Draw(IRenderable drawing) => console.Write(drawing);

@@ -1,4 +1,5 @@
 using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Core.Homes.Panels;
 
 namespace ScheduleOpt.Cli.Screens;
 
@@ -13,7 +14,16 @@ internal static class Words
         "fixedStart" => "fixed start",
         "byDeparture" => "by departure",
         "leastCostKnownAhead" => "known ahead",
+        "leastCostByNight" => "night by night",
         var name => name,
+    };
+
+    /// <summary>What a panel estimate says.</summary>
+    public static string Of(PanelOutcome outcome) => outcome switch
+    {
+        PanelOutcome.RoomByThisEstimate => "room by this estimate",
+        PanelOutcome.NoRoomByThisEstimate => "no room by this estimate",
+        _ => "the data can't decide",
     };
 
     /// <summary>A sentence's beginning.</summary>

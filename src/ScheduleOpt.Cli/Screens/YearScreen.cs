@@ -1,13 +1,18 @@
+using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.Year;
+using ScheduleOpt.Core.Homes.Panels;
+using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Requests;
 
 namespace ScheduleOpt.Cli.Screens;
 
 /// <summary>Shows a year: set-ups x rate plans x behaviours, the best rate plan of each set-up, its coldest week.</summary>
-internal sealed class YearScreen(Screen screen, ComparisonRequest request, YearResult result, Units units)
+internal sealed class YearScreen(Screen screen, ComparisonRequest request, DecisionResult decided, Units units)
 {
     // Beyond this number of behaviours side by side a page is too narrow.
     private const int MostSideBySide = 2;
+
+    private readonly YearResult result = decided.Year;
 
     /// <summary>Puts the year on the page, without cautions.</summary>
     public void Draw()
@@ -44,6 +49,23 @@ internal sealed class YearScreen(Screen screen, ComparisonRequest request, YearR
 
         screen.Blank();
         Best();
+        new WintersScreen(screen, request, decided, units).Draw();
+        if (Calibration.Of(request, decided) is { } calibration)
+        {
+            screen.Say($"House load: {request.House.Words}");
+            screen.Say(calibration.Words);
+        }
+
+        foreach (var panel in decided.SetUps.Where(s => s.Panel is not null))
+        {
+            screen.Say($"Panel, {panel.Offered.SetUp.Name}: {Words.Of(panel.Panel!.Outcome)}.{string.Concat((panel.Panel.HouseKva is null ? panel.Panel.Reasons : []).Select(r => $" {r}"))}");
+        }
+
+        if (decided.SetUps.Any(s => s.Panel is not null))
+        {
+            screen.Say(PanelEstimate.Caution);
+        }
+
         var warnings = request.Warnings.Concat(result.Warnings).ToArray();
         if (warnings.Length > 0)
         {
@@ -77,6 +99,12 @@ internal sealed class YearScreen(Screen screen, ComparisonRequest request, YearR
             $"BEST: {best.RatePlan.Name}, {Figures.Money(best.WholeHouseCost, result.Currency)} for the whole house; of that away charging "
             + $"{Figures.Kwh(best.Away.Kwh)}, {Figures.Money(best.Away.Cost, result.Currency)}. Dearest plan: "
             + $"{Figures.Money(cells.Max(c => c.WholeHouseCost), result.Currency)}.");
+        if (best.Away.Sessions is { } year)
+        {
+            screen.Say(
+                $"{year.Sessions} sessions of {Figures.Kwh(year.Session.MeterKwh)}, {Figures.Whole(year.Session.Minutes)} min and {Figures.Money(year.Session.Cost, result.Currency)} each"
+                + (year.DetourHours > 0 ? $"; {Figures.Number(year.DetourHours)} h a year on the way." : "."));
+        }
     }
 
     private void Summary(YearCell[] cells)
@@ -104,7 +132,32 @@ internal sealed class YearScreen(Screen screen, ComparisonRequest request, YearR
             screen.Say($"Charging on arrival there: {Figures.Money(other.WholeHouseCost - best.WholeHouseCost, result.Currency)} more.");
         }
 
-        screen.Say("What a set-up costs to install is not in these figures.");
+        if (decided.Cells.All(c => c.LifeCycle is null))
+        {
+            screen.Say("What a set-up costs to install is not in these figures.");
+            return;
+        }
+
+        LifeCycle();
+    }
+
+    private void LifeCycle()
+    {
+        var years = request.Decision.LifeCycle!.Terms.Study.Years;
+        screen.Blank();
+        screen.Line($"By life-cycle cost over {years} years, install included: the best of each set-up", "bold");
+        var table = Columns.Of("Set-up", "Rate plan", "Behaviour", $">Life-cycle\ncost, {result.Currency}", ">Saved\nagainst today");
+        foreach (var cell in decided.Ranked.DistinctBy(c => c.Year.SetUp.Name))
+        {
+            table.Row(
+                null, cell.Year.SetUp.Name, cell.Year.RatePlan.Name, Words.Of(cell.Year.Behaviour), Figures.Amount(cell.LifeCycle!.Alternative.Total), Figures.Amount(cell.LifeCycle.NetSavings));
+        }
+
+        screen.Draw(table);
+        foreach (var missing in decided.SetUps.Where(s => s.Offered.Chosen.Missing.Count > 0))
+        {
+            screen.Say($"{missing.Offered.SetUp.Name} is not ranked: no first cost is known for {string.Join(", ", missing.Offered.Chosen.Missing)}.");
+        }
     }
 
     private static string Each(YearCell[] cells, Func<YearCell[], string> value) =>

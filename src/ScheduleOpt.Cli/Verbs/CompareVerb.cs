@@ -42,23 +42,26 @@ internal static class CompareVerb
         var units = new UnitOptions(command);
         command.Add(json);
         examples.Add(command, $"{Verb.Program} {Name} --demo --rate-plan {DemoRequests.RatePlanId} --units mi");
-        command.SetAction((parsed, cancellation) =>
+        // On a thread of its own: an interruption must find somebody who listens.
+        command.SetAction((parsed, cancellation) => Task.Run(() => Run(parsed, cancellation), cancellation));
+        return command;
+
+        int Run(ParseResult parsed, CancellationToken cancellation)
         {
             var draft = Verb.Begin(parsed.GetValue(request), parsed.GetValue(demo), DemoRequests.Year, null, surroundings);
             if (!draft.IsRead)
             {
-                return Task.FromResult(Complaints.Write(surroundings.Error, draft.Faults, Name));
+                return Complaints.Write(surroundings.Error, draft.Faults, Name);
             }
 
             Replace(draft.Value, parsed.GetValue(plans) ?? [], surroundings);
             house.Apply(parsed, draft.Value);
             Complaints.Note(surroundings.Error, draft.Value.Notes);
             var reading = draft.Value.Read(ComparisonRequestReader.Read, house.OptionFor);
-            return Task.FromResult(reading.IsRead
+            return reading.IsRead
                 ? Answer(surroundings, reading.Value, units.Of(parsed, reading.Value.Options.Unit), parsed.GetValue(json), parsed.GetValue(demo), (parsed.GetValue(report), parsed.GetValue(csv)), cancellation)
-                : Complaints.Write(surroundings.Error, reading.Faults, Name));
-        });
-        return command;
+                : Complaints.Write(surroundings.Error, reading.Faults, Name);
+        }
     }
 
     private static void Replace(RequestDraft draft, string[] plans, Surroundings surroundings)
@@ -87,9 +90,10 @@ internal static class CompareVerb
     private static int Answer(
         Surroundings surroundings, ComparisonRequest request, Units units, bool asJson, bool isDemo, (string? Report, string? Csv) files, CancellationToken cancellation)
     {
-        using var progress = new ProgressLine(surroundings);
+        using var progress = new ProgressLine(surroundings, asJson, cancellation);
         var result = Decision.Run(request.Decision, progress, cancellation);
         progress.Dispose();
+        cancellation.ThrowIfCancellationRequested();
         if (Write(files, request, result) is { } fault)
         {
             return Complaints.Write(surroundings.Error, [fault], Name);
@@ -103,7 +107,7 @@ internal static class CompareVerb
 
         using var screen = new Screen(surroundings.Out, surroundings.HasColour);
         screen.Heading($"The year {request.Case.Year}");
-        new YearScreen(screen, request, result.Year, units).Draw();
+        new YearScreen(screen, request, result, units).Draw();
         screen.Blank();
         screen.Heading("Cautions");
         screen.List(Cautions.ForSetUps(request.Case.SetUps));

@@ -18,13 +18,14 @@ internal static class DemoVerb
         root.Add(json);
         var units = new UnitOptions(root);
         examples.Add(root, Verb.Program, $"{Verb.Program} --units mi");
-        root.SetAction((parsed, cancellation) => Task.FromResult(Run(surroundings, parsed.GetValue(json), parsed, units, cancellation)));
+        // On a thread of its own: an interruption must find somebody who listens.
+        root.SetAction((parsed, cancellation) => Task.Run(() => Run(surroundings, parsed.GetValue(json), parsed, units, cancellation), cancellation));
     }
 
     private static int Run(Surroundings surroundings, bool asJson, ParseResult parsed, UnitOptions units, CancellationToken cancellation)
     {
         // The year needs the time; tonight is worked out and read meanwhile.
-        using var progress = new ProgressLine(surroundings);
+        using var progress = new ProgressLine(surroundings, asJson, cancellation);
         var year = Task.Run(() => Year(progress, cancellation), cancellation);
         var request = new RequestDraft(DemoRequests.Tonight(), DemoRequests.Source).Read(ScheduleRequestReader.Read, _ => null).Value;
         var tonight = ScheduleAnswering.Answer(request);
@@ -46,7 +47,7 @@ internal static class DemoVerb
         progress.Dispose();
         surroundings.Out.WriteLine();
         screen.Heading($"The year {comparison.Case.Year}");
-        new YearScreen(screen, comparison, result.Year, shown).Draw();
+        new YearScreen(screen, comparison, result, shown).Draw();
         screen.Blank();
         screen.Heading("Cautions");
         screen.List(Cautions.ForSetUps(comparison.Case.SetUps));

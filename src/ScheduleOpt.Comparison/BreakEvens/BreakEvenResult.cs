@@ -12,11 +12,20 @@ public sealed record BreakEvenResult(BreakEvenAxis Axis, IReadOnlyList<BreakEven
 {
     /// <summary>In one sentence.</summary>
     public string Wording => Found.Count == 0
-        ? Invariant($"{Axis.Name}: no break-even in range ({Axis.Low} to {Axis.High} {Axis.Unit}); {Said(AtLow)} throughout.")
-        : Invariant($"{Axis.Name}: the answer changes at {string.Join(", ", Found.Select(f => Math.Round(f.At, Digits).ToString(CultureInfo.InvariantCulture)))} {Axis.Unit}.");
+        ? Invariant($"{Axis.Name}: no break-even in range ({Number(Axis.Low)} to {Number(Axis.High)} {Unit}); {Said(AtLow)} throughout.")
+        : Invariant($"{Axis.Name}: the answer changes at {string.Join(", ", Found.Select(f => Number(f.At)))} {Unit}.");
+
+    private bool IsShare => Axis.Unit == BreakEvenAxis.OffPeakShare.Unit;
+
+    // People read shares in per cent.
+    private string Unit => IsShare ? "%" : Axis.Unit;
 
     // No more digits than the search looked for.
-    private int Digits => Math.Clamp((int)Math.Ceiling(-Math.Log10(Axis.Tolerance)), 0, 10);
+    private string Number(double at)
+    {
+        var factor = IsShare ? 100 : 1;
+        return Math.Round(factor * at, Math.Clamp((int)Math.Ceiling(-Math.Log10(factor * Axis.Tolerance)), 0, 10)).ToString(CultureInfo.InvariantCulture);
+    }
 
     private static string Said(Cheaper cheaper) => cheaper switch
     {

@@ -70,7 +70,7 @@ internal static class FlipSearch
             }
 
             var other = chosen.Cell == first ? second : first;
-            var plan = chosen.Cell.Year.RatePlan.Id;
+            var plan = chosen.Cell.Year.RatePlan.Name;
             Axis(BreakEvenAxis.OffPeakShare, BreakEvenCurves.OfOffPeakShare(two.Kwh, two.OffPeak, two.OnPeak, two.Fixed));
             Axis(BreakEvenAxis.PriceGap, BreakEvenCurves.OfPriceGap(two.Kwh, two.OffPeakShare, two.OffPeak, two.Fixed));
 
@@ -104,12 +104,13 @@ internal static class FlipSearch
             year with
             {
                 SetUps = [cell.Year.SetUp],
-                RatePlans = [cell.Year.RatePlan],
+                RatePlans = cell.Year.HousePlan is { } house ? [house, cell.Year.RatePlan] : [cell.Year.RatePlan],
+                HousePlan = cell.Year.HousePlan?.Id,
                 Behaviours = cell.Year.Behaviour is { } behaviour ? [behaviour] : [year.Behaviours[0]],
                 Calendar = year.Calendar.Scaled(factor),
             },
             null,
-            cancellation).Cells.Single();
+            cancellation).Cells.Single(c => c.RatePlan.Id == cell.Year.RatePlan.Id);
         return question.LifeCycle is { } asked
             ? LifeCycleCost.Of(DecisionMoney.Alternative(question, asked, alone), asked.Terms.Study, asked.Terms.Rate).Total
             : alone.WholeHouseCost;

@@ -1,3 +1,5 @@
+using ScheduleOpt.Comparison.SetUps;
+
 namespace ScheduleOpt.Comparison.Year;
 
 /// <summary>Energy that was not charged at home: for trip shortfall, chosen at stops, or everything.</summary>
@@ -18,6 +20,18 @@ public sealed record AwayCharging(double PublicKwh, decimal PublicCost, double S
 
     /// <summary>All that it cost. [currency]</summary>
     public decimal Cost => PublicCost + StopCost;
+
+    /// <summary>The sessions of public charging alone; none where it is priced per kWh alone, or where the car is charged at home.</summary>
+    public PublicYear? Sessions { get; init; }
+
+    /// <summary>Everything bought at public charging.</summary>
+    internal static AwayCharging Alone(YearCase question, double batteryKwh)
+    {
+        var (kwh, cost) = Buy(batteryKwh, question.AwayPricePerKwh);
+        return question.Public?.Year(question.Vehicle, kwh) is { } sessions
+            ? new(kwh, sessions.Cost, 0, 0, 0) { Sessions = sessions }
+            : new(kwh, cost, 0, 0, 0);
+    }
 
     /// <summary>Buys energy into the battery at public charging.</summary>
     internal static (double Kwh, decimal Cost) Buy(double batteryKwh, decimal pricePerKwh)

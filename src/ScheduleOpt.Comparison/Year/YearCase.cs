@@ -1,4 +1,5 @@
 using ScheduleOpt.Comparison.Behaviours;
+using ScheduleOpt.Comparison.SetUps;
 using ScheduleOpt.Core.Charging;
 using ScheduleOpt.Core.Driving;
 using ScheduleOpt.Core.Time;
@@ -52,6 +53,9 @@ public sealed record YearCase
 
     /// <summary>Price of public charging, per kWh at the public meter; zero or more. [currency/kWh]</summary>
     public required decimal AwayPricePerKwh { get; init; }
+
+    /// <summary>The public charging place of set-ups without charging at home, in sessions; none: all of it at <see cref="AwayPricePerKwh"/>.</summary>
+    public PublicPlace? Public { get; init; }
 
     /// <summary>The grid step and metering interval: 5, 15, 30 or 60 min. Default 15. [min]</summary>
     public int GridMinutes { get; init; } = 15;

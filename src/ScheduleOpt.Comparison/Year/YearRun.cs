@@ -64,10 +64,9 @@ internal sealed record YearRun(
     public static YearRun PublicOnly(YearFrame frame, SetUpYear year)
     {
         var drive = year.Unpriced.DriveKwh.Sum();
-        var (kwh, cost) = AwayCharging.Buy(drive, frame.Question.AwayPricePerKwh);
         return new YearRun(
             new YearEnergy(0, 0, drive, 0),
-            new AwayCharging(kwh, cost, 0, 0, 0),
+            AwayCharging.Alone(frame.Question, drive),
             Readiness.NotApplicable,
             Readiness.NotApplicable,
             [],

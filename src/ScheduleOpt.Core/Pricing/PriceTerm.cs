@@ -36,7 +36,7 @@ public readonly record struct PriceBlock(decimal? WidthKwh, decimal PricePerKwh)
 /// <param name="Name">The charge's name.</param>
 /// <param name="BillingPeriod">The billing period.</param>
 /// <param name="IsConvex">Whether its blocks rise and it bills the highest average as it is.</param>
-/// <param name="Hours">The hours in which averages that count begin, in order.</param>
+/// <param name="Hours">The hours in which averages that count begin, in order; told from one average before the prices on, so that those under way at their start are known.</param>
 /// <param name="Averaging">Length over which power is averaged.</param>
 /// <param name="Sliding">Whether averages begin at each metering interval; otherwise they are aligned with the clock.</param>
 /// <param name="MeasuredKw">Highest average of the use so far and expected. [kW]</param>

@@ -1,5 +1,6 @@
-using NodaTime.Text;
+using System.Text.Json;
 using ScheduleOpt.Comparison.Decisions;
+using ScheduleOpt.Interchange.HouseLoads;
 using ScheduleOpt.Interchange.Requests;
 
 namespace ScheduleOpt.Interchange.Answers;
@@ -24,15 +25,12 @@ public static class ComparisonAnswerWriter
             json.WriteTime("end", result.End, zone);
             json.WriteString("currency", result.Currency);
             json.WriteString("weather", request.Case.Weather.Source);
-            json.WriteStartObject("coldestWeek");
-            json.WriteString("first", LocalDatePattern.Iso.Format(result.ColdestWeek.First));
-            json.WriteRounded("meanC", result.ColdestWeek.MeanC, 2);
-            json.WriteString("wording", result.ColdestWeek.Wording);
-            json.WriteEndObject();
+            WintersWriter.WriteWeek(json, result.ColdestWeek);
             json.WriteStartObject("houseLoad");
             json.WriteString("class", request.House.Class);
             json.WriteString("wording", request.House.Words);
             json.WriteEndObject();
+            WriteCalibration(json, Calibration.Of(request, decided));
             SetUpOutlookWriter.Write(json, request, decided);
             json.WriteStartArray("cells");
             foreach (var cell in decided.Cells)
@@ -41,6 +39,7 @@ public static class ComparisonAnswerWriter
             }
 
             json.WriteEndArray();
+            WintersWriter.Write(json, decided.Winters, result.Currency);
             DecisionWriter.WriteWhys(json, decided);
             DecisionWriter.WriteFlips(json, decided);
             DecisionWriter.WriteUncertainty(json, decided);
@@ -48,5 +47,34 @@ public static class ComparisonAnswerWriter
             json.WriteSentences("cautions", Cautions.ForSetUps(request.Case.SetUps));
             json.WriteSentences("warnings", request.Warnings.Concat(result.Warnings));
         });
+    }
+
+    private static void WriteCalibration(Utf8JsonWriter json, Calibration? calibration)
+    {
+        if (calibration is null)
+        {
+            return;
+        }
+
+        json.WriteStartObject("calibration");
+        json.WriteString("verdict", calibration.Verdict);
+        json.WriteRounded("nmbe", calibration.Result.Bias, 5);
+        json.WriteRounded("cvRmse", calibration.Result.Scatter, 5);
+        json.WriteRounded("mostNmbe", BillCalibration.MostBias, 5);
+        json.WriteRounded("mostCvRmse", BillCalibration.MostScatter, 5);
+        json.WriteBoolean("billsContainCar", calibration.Bills.ContainCar);
+        json.WriteBoolean("isIndependent", !calibration.Bills.IsItsOwnSource);
+        json.WriteStartArray("months");
+        for (var i = 0; i < BillCalibration.Months; i++)
+        {
+            json.WriteStartObject();
+            json.WriteRounded("billedKwh", calibration.Result.BilledKwh[i], 3);
+            json.WriteRounded("modelledKwh", calibration.Result.ModelledKwh[i], 3);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteString("wording", calibration.Words);
+        json.WriteEndObject();
     }
 }

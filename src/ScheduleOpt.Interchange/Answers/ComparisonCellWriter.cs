@@ -1,6 +1,7 @@
 using System.Text.Json;
 using NodaTime.Text;
 using ScheduleOpt.Comparison.Decisions;
+using ScheduleOpt.Comparison.SetUps;
 using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Core;
 using ScheduleOpt.Tariffs;
@@ -20,8 +21,18 @@ internal static class ComparisonCellWriter
         json.WriteString("setUp", cell.SetUp.Name);
         json.WriteString("ratePlan", cell.RatePlan.Id);
         json.WriteString("behaviour", cell.Behaviour?.Name);
+        if (cell.HousePlan is { } house)
+        {
+            json.WriteString("housePlan", house.Id);
+        }
+
         json.WriteNumber("rank", cell.Rank);
         json.WriteMoney("wholeHouseCost", new Money(cell.WholeHouseCost, currency));
+        if (cell.BoundCost is { } bound)
+        {
+            json.WriteMoney("boundCost", new Money(bound, currency));
+        }
+
         json.WriteMoney("carCost", new Money(cell.CarCost, currency));
         json.WriteMoney("carShareOfBill", new Money(cell.CarShare, currency));
         WriteBill(json, "billWithCar", cell.BillWithCar);
@@ -30,6 +41,7 @@ internal static class ComparisonCellWriter
         WriteAway(json, cell.Away, currency);
         WriteReadiness(json, "readiness", cell.Readiness);
         WriteReadiness(json, "coldestWeekReadiness", cell.ColdestWeek);
+        WriteDays(json, "coldestWeekDays", cell.ColdestWeekDays);
         json.WriteStartObject("shortDays");
         json.WriteNumber("count", cell.ShortDays.Count);
         json.WriteSentences("dates", cell.ShortDays.Select(d => LocalDatePattern.Iso.Format(d.Date)));
@@ -46,6 +58,25 @@ internal static class ComparisonCellWriter
 
         json.WriteSentences("warnings", cell.Warnings);
         json.WriteEndObject();
+    }
+
+    /// <summary>Writes readiness day by day.</summary>
+    public static void WriteDays(Utf8JsonWriter json, string name, IReadOnlyList<DayReadiness> days)
+    {
+        json.WriteStartArray(name);
+        foreach (var day in days)
+        {
+            json.WriteStartObject();
+            json.WriteString("date", LocalDatePattern.Iso.Format(day.Date));
+            json.WriteRounded("meanC", day.MeanC, 2);
+            json.WriteNumber("departures", day.Readiness.Departures);
+            json.WriteNumber("ready", day.Readiness.Ready);
+            json.WriteNumber("onTarget", day.Readiness.OnTarget);
+            json.WriteRounded("tripShortfallKwh", day.Readiness.TripShortfallKwh, KwhDigits);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
     }
 
     private static void WriteBill(Utf8JsonWriter json, string name, Bill bill)
@@ -82,6 +113,27 @@ internal static class ComparisonCellWriter
         json.WriteRounded("stopKwh", away.StopKwh, KwhDigits);
         json.WriteMoney("stopCost", new Money(away.StopCost, currency));
         json.WriteMoney("cost", new Money(away.Cost, currency));
+        if (away.Sessions is { } year)
+        {
+            WriteSessions(json, year, currency);
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static void WriteSessions(Utf8JsonWriter json, PublicYear year, string currency)
+    {
+        json.WriteStartObject("sessions");
+        json.WriteNumber("count", year.Sessions);
+        json.WriteRounded("kwhEach", year.Session.MeterKwh, KwhDigits);
+        json.WriteRounded("minutesEach", year.Session.Minutes, 1);
+        json.WriteMoney("costEach", new Money(year.Session.Cost, currency));
+        json.WriteRounded("detourHours", year.DetourHours, 2);
+        if (year.DetourValue is { } value)
+        {
+            json.WriteMoney("detourValue", new Money(value, currency));
+        }
+
         json.WriteEndObject();
     }
 

@@ -35,6 +35,32 @@ public static class HouseLoadShape
         return [.. Shape.Select(kilowatts => kilowatts * factor)];
     }
 
+    /// <summary>The shape scaled month by month. [kWh per hour; 8,760 values]</summary>
+    /// <param name="monthlyKwh">Energy of the twelve calendar months of a common year, zero or more. [kWh]</param>
+    /// <exception cref="ArgumentException">Not twelve values, or one that is negative or not finite.</exception>
+    public static double[] ScaleMonths(IReadOnlyList<double> monthlyKwh)
+    {
+        ArgumentNullException.ThrowIfNull(monthlyKwh);
+        if (monthlyKwh.Count != 12 || !monthlyKwh.All(k => double.IsFinite(k) && k >= 0))
+        {
+            throw new ArgumentException("A house load by month needs twelve finite numbers of kWh, zero or more.", nameof(monthlyKwh));
+        }
+
+        // Months of any common year.
+        var first = new LocalDate(2001, 1, 1);
+        var load = new List<double>(Hours);
+        foreach (var kwh in monthlyKwh)
+        {
+            var hours = 24 * first.Calendar.GetDaysInMonth(first.Year, first.Month);
+            var shape = Shape.AsSpan(load.Count, hours).ToArray();
+            var factor = kwh / shape.Sum();
+            load.AddRange(shape.Select(kilowatts => kilowatts * factor));
+            first = first.PlusMonths(1);
+        }
+
+        return [.. load];
+    }
+
     /// <summary>Hourly energy laid on a calendar year of a household.</summary>
     /// <param name="hourlyKwh">8,760 values in standard time, such as <see cref="Scale"/> gives. [kWh]</param>
     /// <param name="year">The calendar year.</param>

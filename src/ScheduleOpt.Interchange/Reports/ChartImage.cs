@@ -19,10 +19,11 @@ internal static partial class ChartImage
         plot.Font.Set(Font);
         plot.HideLegend();
 
-        // No line, but room for the last label of the axis below.
+        // No line, but room for the last label of the axis below and the highest of the one beside.
         plot.Axes.Right.FrameLineStyle.Width = 0;
         plot.Axes.Right.MinimumSize = 26;
-        plot.Axes.Top.IsVisible = false;
+        plot.Axes.Top.FrameLineStyle.Width = 0;
+        plot.Axes.Top.MinimumSize = 14;
         plot.Grid.MajorLineColor = Colors.Black.WithAlpha(0.12);
         return plot;
     }

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.LifeCycle;
+using ScheduleOpt.Comparison.Winters;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Requests;
 
@@ -13,30 +14,41 @@ public static class ComparisonCsv
 {
     private const string Formula = "=+-@\t\r\n";
 
-    private static readonly (string Head, Func<DecisionCell, object?> Of)[] Columns =
+    private static readonly (string Head, Func<DecisionCell, WinterCell?, object?> Of)[] Columns =
     [
-        ("set_up", c => c.Year.SetUp.Name),
-        ("rate_plan", c => c.Year.RatePlan.Id),
-        ("behaviour", c => c.Year.Behaviour?.Name),
-        ("rank", c => c.Rank),
-        ("whole_house_cost", c => c.Year.WholeHouseCost),
-        ("car_cost", c => c.Year.CarCost),
-        ("bill_with_car", c => c.Year.BillWithCar.Total),
-        ("bill_without_car", c => c.Year.BillWithoutCar.Total),
-        ("away_cost", c => c.Year.Away.Cost),
-        ("end_correction", c => c.Year.EndCorrection.Cost),
-        ("home_wall_kwh", c => Kwh(c.Year.Energy.HomeWallKwh)),
-        ("home_loss_kwh", c => Kwh(c.Year.Energy.HomeLossKwh)),
-        ("away_kwh", c => Kwh(c.Year.Away.Kwh)),
-        ("departures", c => c.Year.Readiness.Departures),
-        ("ready", c => c.Year.Readiness.Ready),
-        ("short_days", c => c.Year.ShortDays.Count),
-        ("first_cost", c => Cent(c.LifeCycle?.Alternative.Investment)),
-        ("life_cycle_cost", c => Cent(c.LifeCycle?.Alternative.Total)),
-        ("net_savings", c => Cent(c.LifeCycle?.NetSavings)),
-        ("savings_to_investment_ratio", c => Rounded(c.LifeCycle?.SavingsToInvestmentRatio, 4)),
-        ("simple_payback_years", c => Years(c.LifeCycle?.SimplePayback)),
-        ("discounted_payback_years", c => Years(c.LifeCycle?.DiscountedPayback)),
+        ("set_up", (c, _) => c.Year.SetUp.Name),
+        ("rate_plan", (c, _) => c.Year.RatePlan.Id),
+        ("behaviour", (c, _) => c.Year.Behaviour?.Name),
+        ("rank", (c, _) => c.Rank),
+        ("whole_house_cost", (c, _) => c.Year.WholeHouseCost),
+        ("whole_house_cost_median", (_, w) => Cent(w?.WholeHouseCost.Median)),
+        ("whole_house_cost_least", (_, w) => Cent(w?.WholeHouseCost.Least)),
+        ("whole_house_cost_most", (_, w) => Cent(w?.WholeHouseCost.Most)),
+        ("bound_cost", (c, _) => Cent(c.Year.BoundCost)),
+        ("car_cost", (c, _) => c.Year.CarCost),
+        ("bill_with_car", (c, _) => c.Year.BillWithCar.Total),
+        ("bill_without_car", (c, _) => c.Year.BillWithoutCar.Total),
+        ("away_cost", (c, _) => c.Year.Away.Cost),
+        ("end_correction", (c, _) => c.Year.EndCorrection.Cost),
+        ("home_wall_kwh", (c, _) => Kwh(c.Year.Energy.HomeWallKwh)),
+        ("home_loss_kwh", (c, _) => Kwh(c.Year.Energy.HomeLossKwh)),
+        ("away_kwh", (c, _) => Kwh(c.Year.Away.Kwh)),
+        ("public_sessions", (c, _) => c.Year.Away.Sessions?.Sessions),
+        ("detour_hours", (c, _) => c.Year.Away.Sessions is { } s ? Kwh(s.DetourHours) : null),
+        ("departures", (c, _) => c.Year.Readiness.Departures),
+        ("ready", (c, _) => c.Year.Readiness.Ready),
+        ("short_days", (c, _) => c.Year.ShortDays.Count),
+        ("coldest_week_departures", (c, _) => c.Year.ColdestWeek.Departures),
+        ("coldest_week_ready", (c, _) => c.Year.ColdestWeek.Ready),
+        ("short_days_most", (_, w) => Rounded(w?.ShortDays.Most, 1)),
+        ("stressed_week_ready", (_, w) => w?.Stressed?.Sum(d => d.Readiness.Ready)),
+        ("house_plan", (c, _) => c.Year.HousePlan?.Id),
+        ("first_cost", (c, _) => Cent(c.LifeCycle?.Alternative.Investment)),
+        ("life_cycle_cost", (c, _) => Cent(c.LifeCycle?.Alternative.Total)),
+        ("net_savings", (c, _) => Cent(c.LifeCycle?.NetSavings)),
+        ("savings_to_investment_ratio", (c, _) => Rounded(c.LifeCycle?.SavingsToInvestmentRatio, 4)),
+        ("simple_payback_years", (c, _) => Years(c.LifeCycle?.SimplePayback)),
+        ("discounted_payback_years", (c, _) => Years(c.LifeCycle?.DiscountedPayback)),
     ];
 
     /// <summary>Writes the table.</summary>
@@ -46,9 +58,9 @@ public static class ComparisonCsv
         ArgumentNullException.ThrowIfNull(decided);
         var text = new StringBuilder();
         text.AppendJoin(',', Columns.Select(c => c.Head)).Append(",currency,version,input_hash\r\n");
-        foreach (var cell in decided.Cells)
+        foreach (var (cell, i) in decided.Cells.Select((c, i) => (c, i)))
         {
-            text.AppendJoin(',', Columns.Select(c => Field(c.Of(cell))))
+            text.AppendJoin(',', Columns.Select(c => Field(c.Of(cell, decided.Winters?.Cells[i]))))
                 .Append(',').Append(decided.Year.Currency)
                 .Append(',').Append(ProgramVersion.Text)
                 .Append(',').Append(request.InputHash).Append("\r\n");

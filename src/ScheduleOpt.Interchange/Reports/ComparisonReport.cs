@@ -1,5 +1,6 @@
 using System.Text;
 using NodaTime.Text;
+using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Requests;
@@ -46,7 +47,9 @@ public static class ComparisonReport
             page.Say($"Prepared by {scenario.Author}", "small");
         }
 
+        var calibration = Calibration.Of(request, decided);
         page.Markup("<div class=\"evidence\">").Element("h3", "How well the house is known").Say(request.House.Words)
+            .Say(calibration?.Words ?? "The model was not held against bills.")
             .Say("Every figure below is an estimate, neither a bill nor a promise; the utility's own bill is what counts.").Markup("</div>");
         DecisionCell[] ranked = [.. decided.Ranked];
         if (ranked.Length == 0)
@@ -61,11 +64,27 @@ public static class ComparisonReport
             + $"{ReportWords.OfBehaviour(best.Year.Behaviour?.Name)}. House and car cost {ReportWords.Amount(best.Year.WholeHouseCost, currency)} a year, the car "
             + $"{ReportWords.Amount(best.Year.CarCost, currency)} of it.",
             "lead");
+        if (decided.Winters is { Weather.Count: > 1 } winters)
+        {
+            var years = winters.Cells.First(c => c.Name == best.Name).WholeHouseCost;
+            page.Say(
+                $"These are figures of the first weather year. Over {winters.Weather.Count} weather years house and car cost {ReportWords.Amount(years.Median, currency)} in the median, "
+                + $"{ReportWords.Range(years, currency)}.");
+        }
+
+        if (best.Year.Behaviour is LeastCostKnownAhead)
+        {
+            var night = decided.Cells.FirstOrDefault(c => c.Year.Behaviour is LeastCostByNight && c.Year.SetUp == best.Year.SetUp && c.Year.RatePlan == best.Year.RatePlan);
+            page.Say("Nobody knows the year ahead: this is what planning can reach at best. " + (night is null
+                ? "What planning night by night reaches was not asked for."
+                : $"Planned night by night with what was known that night, house and car cost {ReportWords.Amount(night.Year.WholeHouseCost, currency)} there."));
+        }
+
         if (request.Decision.LifeCycle is { } asked)
         {
             var today = decided.Cells.First(c => c.Name == request.Decision.Today);
             page.Say(
-                $"Ranked by life-cycle cost over {asked.Terms.Study.Years} years. Against today ({Words(today)}) the present value of what is saved is "
+                $"Ranked by life-cycle cost over {asked.Terms.Study.Years} years. Against today ({ReportWords.Of(today.Year)}) the present value of what is saved is "
                 + $"{ReportWords.Amount(best.LifeCycle!.NetSavings, currency)}.");
         }
         else
@@ -78,7 +97,4 @@ public static class ComparisonReport
             ? "It leaves no day of the year short."
             : $"It leaves {short0} days of the year short; the first is {LocalDatePattern.Iso.Format(best.Year.ShortDays[0].Date)}.");
     }
-
-    private static string Words(DecisionCell cell) =>
-        $"{cell.Year.SetUp.Name}, {cell.Year.RatePlan.Name}, {ReportWords.OfBehaviour(cell.Year.Behaviour?.Name)}";
 }

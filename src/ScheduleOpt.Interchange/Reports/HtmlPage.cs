@@ -47,14 +47,14 @@ internal sealed class HtmlPage
 
     /// <summary>Adds a table.</summary>
     /// <param name="caption">What it shows.</param>
-    /// <param name="head">The heads of the columns; one that begins with &gt; is a column of figures.</param>
+    /// <param name="head">The heads of the columns; one that begins with &gt; is a column of figures, with &lt; one of long texts.</param>
     /// <param name="rows">The rows.</param>
     public HtmlPage Table(string caption, IReadOnlyList<string> head, IEnumerable<IReadOnlyList<string>> rows)
     {
         Markup("<table>").Element("caption", caption).Markup("<thead><tr>");
         foreach (var column in head)
         {
-            Markup($"<th scope=\"col\"{Side(column)}>{Encoded(column.TrimStart('>'))}</th>");
+            Markup($"<th scope=\"col\"{Side(column)}>{Encoded(column.TrimStart('>', '<'))}</th>");
         }
 
         Markup("</tr></thead><tbody>");
@@ -75,5 +75,5 @@ internal sealed class HtmlPage
     /// <inheritdoc/>
     public override string ToString() => markup.ToString();
 
-    private static string Side(string column) => column.StartsWith('>') ? " class=\"figure\"" : "";
+    private static string Side(string column) => column.StartsWith('>') ? " class=\"figure\"" : column.StartsWith('<') ? " class=\"long\"" : "";
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Core.Homes;
@@ -22,21 +23,22 @@ internal static class ReportInputs
                 $"{car.UsableEnergy.KilowattHours:0.##} kWh usable, on-board charger {car.OnBoardCharger.Kilowatts:0.##} kW, {100 * car.Consumption.ReferenceKwhPerKm:0.##} kWh per 100 km at 20 degC")],
             ["Limits of the battery", FormattableString.Invariant($"minimum {car.Minimum.Fraction:P0}, ordinary limit {car.OrdinaryLimit.Fraction:P0}")],
             ["Trips", FormattableString.Invariant($"{question.Calendar.Trips.Count} trips, {question.Calendar.Trips.Sum(t => t.Legs.Sum(l => l.Distance.Kilometres)):0} km in all")],
-            ["Weather", question.Weather.Source],
+            .. question.FurtherWeather.Prepend(question.Weather).Select(w => (IReadOnlyList<string>)["Weather", ReportWords.Of(w)]),
             ["House without the car", request.House.Words],
-            ["Public charging", FormattableString.Invariant($"{question.AwayPricePerKwh:0.####} {currency} per kWh at the public meter")],
+            ["Public charging", ReportPublic.Price(question, currency)],
             ["Grid step and metering interval", FormattableString.Invariant($"{question.GridMinutes} min")],
             .. question.SetUps.Select(s => (IReadOnlyList<string>)[$"Set-up: {s.Name}", OfSupply(s)]),
             .. question.Behaviours.Select(b => (IReadOnlyList<string>)[$"Behaviour: {ReportWords.OfBehaviour(b.Name)}", b.Description]),
         ]);
 
+        ReportCalibration.Write(page, request, decided);
         page.Element("h2", "Assumptions and their sources").List(
         [
             "All combinations stand on the same trips, weather, house load and physics; energy balances over the year.",
             FormattableString.Invariant(
                 $"Charging: efficiency {car.Constants.ConversionEfficiency:0.###}, overhead {car.Constants.OverheadKw:0.###} kW, battery heating below {car.Constants.HeatingBelowC:0.#} degC."),
             FormattableString.Invariant($"Publicly metered energy reaches the battery at {AwayCharging.PublicEfficiency:P0}: cautious end of published values, from memory."),
-            "Least cost, known ahead, knows the whole year: a bound on what planning can reach, not a promise.",
+            .. Planning(question),
             .. decided.SetUps.Where(s => s.Offered.Chosen.Standby is { IsOwn: false }).Select(s => $"Standby of {s.Offered.SetUp.Name}: {s.Offered.Chosen.Standby!.Note}."),
             .. request.Decision.LifeCycle is null
                 ? Array.Empty<string>()
@@ -56,13 +58,22 @@ internal static class ReportInputs
         }
 
         page.Element("h2", "Cautions").List(Cautions.ForSetUps(question.SetUps));
-        var warnings = request.Warnings.Concat(decided.Year.Warnings).Concat(decided.Cells.SelectMany(c => c.Year.Warnings)).Distinct().ToArray();
-        if (warnings.Length > 0)
+        ReportWarnings.Write(page, request, decided);
+        page.List(request.Ignored.Select(i => $"Ignored event: {i.Label}: {i.Reason}"));
+    }
+
+    private static IEnumerable<string> Planning(YearCase question)
+    {
+        if (question.Behaviours.OfType<LeastCostKnownAhead>().Any())
         {
-            page.Element("h3", "Warnings").List(warnings);
+            yield return "Least cost, known ahead, knows the whole year: a bound on what planning can reach, not a promise.";
         }
 
-        page.List(request.Ignored.Select(i => $"Ignored event: {i.Label}: {i.Reason}"));
+        foreach (var night in question.Behaviours.OfType<LeastCostByNight>())
+        {
+            yield return FormattableString.Invariant(
+                $"Least cost, night by night, plans anew at every arrival and looks {night.HorizonDays} days ahead, longer until the second departure: {night.Errors.Words}. Draws from seed {night.Errors.Seed}.");
+        }
     }
 
     private static string OfSupply(SetUp setUp) => setUp.Supply is not { } supply

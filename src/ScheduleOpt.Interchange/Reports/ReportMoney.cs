@@ -23,7 +23,7 @@ internal static class ReportMoney
         }
         else
         {
-            Terms(page, request.Decision, asked);
+            Terms(page, ReportWords.Of(decided, request.Decision.Today!), asked);
             DecisionCell[] shown = [.. decided.Ranked.DistinctBy(c => (c.Year.SetUp.Name, c.Year.RatePlan.Id)).Take(MostRows)];
             Table(page, $"Present values at the discount rate, {currency}: the best behaviour of each set-up and rate plan", shown, c => c.LifeCycle!, currency);
             if (asked.Terms.Loan is not null)
@@ -40,12 +40,11 @@ internal static class ReportMoney
         FirstCosts(page, request, decided, currency);
     }
 
-    private static void Terms(HtmlPage page, DecisionCase question, LifeCycleQuestion asked)
+    private static void Terms(HtmlPage page, string today, LifeCycleQuestion asked)
     {
-        var today = question.Today!;
         page.List(
         [
-            $"Reference case: today's {today.SetUp}, {today.RatePlan}, {ReportWords.OfBehaviour(today.Behaviour)}. Its set-up is there already.",
+            $"Reference case: today's {today}. Its set-up is there already.",
             $"Study period: {asked.Terms.Study.Years} years from {LocalDatePattern.Iso.Format(asked.Terms.Study.BaseDate)}.",
             $"Discount rate: {asked.Terms.Rate.Basis}.",
             $"Energy prices: {asked.EnergyPrices.Basis}.",
@@ -55,7 +54,7 @@ internal static class ReportMoney
 
     private static void Table(HtmlPage page, string caption, DecisionCell[] cells, Func<DecisionCell, LifeCycleResult> of, string currency) => page.Table(
         caption,
-        ["Set-up", "Rate plan", ">First cost", ">Incentives", ">Life-cycle cost", ">Net savings", ">SIR", "Simple payback", "Discounted payback"],
+        ["<Set-up", "Rate plan", ">First cost", ">Incentives", ">Life-cycle cost", ">Net savings", ">SIR", "Simple payback", "Discounted payback"],
         cells.Select(c =>
         {
             var result = of(c);
@@ -75,7 +74,7 @@ internal static class ReportMoney
             [s.Offered.SetUp.Name, c.Name, ReportWords.Figure(c.Figure.Value, currency), c.Figure.Note])).ToArray();
         if (rows.Length > 0)
         {
-            page.Table($"First costs, {currency}", ["Set-up", "Part", ">Amount", "Whose figure"], rows);
+            page.Table($"First costs, {currency}", ["<Set-up", "Part", ">Amount", "Whose figure"], rows);
         }
 
         if (decided.SetUps.Any(s => s.Offered.Chosen.HasPlanningFigures))
@@ -89,7 +88,7 @@ internal static class ReportMoney
             ])).ToArray();
         if (incentives.Length > 0)
         {
-            page.Table($"Incentives, {currency}", ["Set-up", "Incentive", ">Amount", "Source", "On the base date"], incentives);
+            page.Table($"Incentives, {currency}", ["<Set-up", "Incentive", ">Amount", "Source", "On the base date"], incentives);
         }
     }
 

@@ -19,13 +19,12 @@ internal static class ReportReasons
 
         foreach (var why in decided.Whys)
         {
-            var other = why.Waterfall.Second.Cell;
-            page.Element("h3", $"The first against {Against(why.Against)}: {other.SetUp.Name}, {other.RatePlan.Name}, {ReportWords.OfBehaviour(other.Behaviour?.Name)}");
+            page.Element("h3", $"The first against {Against(why.Against)}: {ReportWords.Of(why.Waterfall.Second.Cell)}");
             page.Table(
-                "What the other costs more a year",
+                "What the other costs more a year; parts that are equal are left out",
                 ["Part", $">{currency} a year"],
                 [
-                    .. why.Waterfall.Steps.Select(s => (IReadOnlyList<string>)[ReportWords.Of(s.Part), ReportWords.Figure(s.Amount, currency)]),
+                    .. why.Waterfall.Steps.Where(s => s.Amount != 0).Select(s => (IReadOnlyList<string>)[ReportWords.Of(s.Part), ReportWords.Figure(s.Amount, currency)]),
                     ["all", ReportWords.Figure(why.Waterfall.Difference, currency)],
                 ]);
         }
@@ -53,7 +52,7 @@ internal static class ReportReasons
             return;
         }
 
-        page.Say($"First: {flips.First.Words}. Second: {flips.Second.Words}.")
+        page.Say($"First: {ReportWords.Of(decided, flips.First)}. Second: {ReportWords.Of(decided, flips.Second)}.")
             .List(flips.Axes.Select(a => a.Wording).Concat(flips.LeftOut))
             .Say("Distance runs the year anew at each place. Along the other axes everything else is held, also what the household would do at other prices.", "small");
     }
@@ -71,9 +70,9 @@ internal static class ReportReasons
             ["Input", ">Low", ">High", $">At low, {currency}", $">At high, {currency}", "First at low or high"],
             tornado.Bars.Select(b => (IReadOnlyList<string>)
             [
-                b.Input.Name, ReportWords.Plain(b.Input.Low, 3), ReportWords.Plain(b.Input.High, 3), ReportWords.Figure(b.Low.Amount, currency),
+                b.Input.Name, ReportWords.Of(b.Input, b.Input.Low), ReportWords.Of(b.Input, b.Input.High), ReportWords.Figure(b.Low.Amount, currency),
                 ReportWords.Figure(b.High.Amount, currency),
-                b.FlipsRanking ? string.Join("; ", new[] { b.Low.First, b.High.First }.Where(f => f != tornado.Base.First).Distinct()) : "the same",
+                b.FlipsRanking ? string.Join("; ", new[] { b.Low.First, b.High.First }.Where(f => f != tornado.Base.First).Distinct().Select(f => ReportWords.Of(decided, f))) : "the same",
             ]));
         ReportFigure.Add(page, () => ReportCharts.Swings(tornado, currency), "From the least to the most, one input at a time; a darker bar puts something else first.");
         page.List(tornado.Bars.Select(b => $"{b.Input.Name}: {b.Input.Basis}."))

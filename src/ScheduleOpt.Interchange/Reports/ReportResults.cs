@@ -1,16 +1,15 @@
 using System.Globalization;
-using NodaTime;
 using NodaTime.Text;
 using ScheduleOpt.Comparison.Decisions;
-using ScheduleOpt.Comparison.Year;
+using ScheduleOpt.Comparison.Winters;
 using ScheduleOpt.Interchange.Requests;
 
 namespace ScheduleOpt.Interchange.Reports;
 
-/// <summary>Results: ranking, months, coldest week.</summary>
+/// <summary>Results: ranking, months.</summary>
 internal static class ReportResults
 {
-    private const int MostRows = 40, MostMonths = 4;
+    private const int MostRows = 25, MostMonths = 4;
 
     /// <summary>Writes the section.</summary>
     public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided)
@@ -24,24 +23,31 @@ internal static class ReportResults
             Months(page, request, ranked, currency);
         }
 
-        ColdestWeek(page, request, decided, ranked);
+        ReportWinters.Write(page, request, decided);
+        ReportPublic.Write(page, decided, currency);
     }
 
     private static void Ranking(HtmlPage page, DecisionResult decided, DecisionCell[] ranked, string currency)
     {
         var byLife = ranked.Any(c => c.LifeCycle is not null);
+        var several = decided.Winters is { Weather.Count: > 1 } ? decided.Winters.Cells.ToDictionary(c => c.Name) : null;
         string[] head =
         [
-            ">Row", "Set-up", "Rate plan", "Behaviour", $">House and car, {currency} a year", $">Car, {currency} a year",
-            .. byLife ? [$">Life-cycle cost, {currency}"] : Array.Empty<string>(), ">Ready", ">Days short",
+            ">Row", "<Set-up", "Rate plan", "Behaviour", $">House and car, {currency} a year", .. several is null ? Array.Empty<string>() : ["Least to most"],
+            $">Car, {currency} a year", .. byLife ? [$">Life-cycle cost, {currency}"] : Array.Empty<string>(), ">Ready", several is null ? ">Days short" : ">Days short, most",
         ];
         page.Table("Ranking, cheapest first", head, ranked.Take(MostRows).Select((c, i) => (IReadOnlyList<string>)
         [
-            Number(i + 1), c.Year.SetUp.Name, c.Year.RatePlan.Name, ReportWords.OfBehaviour(c.Year.Behaviour?.Name),
-            ReportWords.Figure(c.Year.WholeHouseCost, currency), ReportWords.Figure(c.Year.CarCost, currency),
+            Number(i + 1), c.Year.SetUp.Name, c.Year.RatePlan.Name, ReportWords.OfBehaviour(c.Year.Behaviour?.Name), .. Costs(c, several?[c.Name], currency),
             .. byLife ? [ReportWords.Figure(c.Cost, currency)] : Array.Empty<string>(),
-            c.Year.Readiness.Departures == 0 ? "–" : $"{c.Year.Readiness.Ready} of {c.Year.Readiness.Departures}", Number(c.Year.ShortDays.Count),
+            c.Year.Readiness.Departures == 0 ? "–" : $"{c.Year.Readiness.Ready} of {c.Year.Readiness.Departures}",
+            several is null ? Number(c.Year.ShortDays.Count) : Number((int)several[c.Name].ShortDays.Most),
         ]));
+        if (decided.Winters is { Weather.Count: > 1 } winters)
+        {
+            page.Say($"Amounts a year are the median of {winters.Weather.Count} weather years, with the least and the most of house and car; days short are the most of a year. Order, life-cycle cost and readiness are those of the first weather year.", "small");
+        }
+
         if (ranked.Length > MostRows)
         {
             page.Say($"{ranked.Length - MostRows} further combinations are in the table as CSV.", "small");
@@ -55,6 +61,15 @@ internal static class ReportResults
         }
     }
 
+    private static string[] Costs(DecisionCell cell, WinterCell? years, string currency) => years is null
+        ? [ReportWords.Figure(cell.Year.WholeHouseCost, currency), ReportWords.Figure(cell.Year.CarCost, currency)]
+        :
+        [
+            ReportWords.Figure(years.WholeHouseCost.Median, currency),
+            ReportWords.Range(years.WholeHouseCost, currency),
+            ReportWords.Figure(years.CarCost.Median, currency),
+        ];
+
     private static void Months(HtmlPage page, ComparisonRequest request, DecisionCell[] ranked, string currency)
     {
         // The first, the next rate plans or set-ups, and today.
@@ -65,8 +80,7 @@ internal static class ReportResults
         }
 
         var zone = request.Case.Zone.Zone;
-        page.Element("h3", "Month by month").List(chosen.Select(
-            c => $"{c.Year.SetUp.Name}, {c.Year.RatePlan.Name}, {ReportWords.OfBehaviour(c.Year.Behaviour?.Name)}"), "ol");
+        page.Element("h3", "Month by month").List(chosen.Select(c => ReportWords.Of(c.Year)), "ol");
         var periods = chosen[0].Year.BillWithCar.Periods;
         page.Table(
             $"Bill of house and car by billing period, {currency}; columns as numbered above",
@@ -83,46 +97,6 @@ internal static class ReportResults
         }));
         ReportFigure.Add(page, () => ReportCharts.Months(chosen, currency), "Bill of house and car by billing period.");
     }
-
-    private static void ColdestWeek(HtmlPage page, ComparisonRequest request, DecisionResult decided, DecisionCell[] ranked)
-    {
-        var week = decided.Year.ColdestWeek;
-        page.Element("h3", $"The {week.Wording}").Say(string.Create(
-            CultureInfo.InvariantCulture,
-            $"Seven days from {LocalDatePattern.Iso.Format(week.First)}, mean {week.MeanC:0.0} degC. Weather: {request.Case.Weather.Source}."));
-        var shown = ranked.Where(c => c.Year.Readiness.Departures > 0).DistinctBy(c => c.Year.SetUp.Name).ToArray();
-        if (shown.Length == 0)
-        {
-            return;
-        }
-
-        var departures = DeparturesOf(request.Case, week);
-        page.Table(
-            "Readiness by day: the best combination of each set-up at home",
-            ["Set-up", .. Enumerable.Range(0, 7).Select(d => Day(week.First.PlusDays(d))), ">Ready"],
-            shown.Select(c => (IReadOnlyList<string>)
-            [
-                c.Year.SetUp.Name,
-                .. Enumerable.Range(0, 7).Select(d => Outcome(c.Year, week.First.PlusDays(d), departures)),
-                $"{c.Year.ColdestWeek.Ready} of {c.Year.ColdestWeek.Departures}",
-            ]));
-        if (request.Case.Weather.IsTypical)
-        {
-            page.Say("A typical year holds no record cold: a colder week will come.", "small");
-        }
-    }
-
-    private static HashSet<LocalDate> DeparturesOf(YearCase question, ColdestWeek week)
-    {
-        var zone = question.Zone.Zone;
-        return [.. question.Calendar.Trips.Select(t => t.Departure.InZone(zone).Date).Where(d => d >= week.First && d < week.First.PlusDays(7))];
-    }
-
-    private static string Outcome(YearCell cell, LocalDate day, HashSet<LocalDate> departures) =>
-        cell.ShortDays.FirstOrDefault(d => d.Date == day) is { } missed ? $"short {ReportWords.Plain(missed.TripShortfallKwh, 1)} kWh"
-        : departures.Contains(day) ? "ready" : "–";
-
-    private static string Day(LocalDate date) => LocalDatePattern.CreateWithInvariantCulture("ddd d").Format(date);
 
     private static string Number(int number) => number.ToString(CultureInfo.InvariantCulture);
 }

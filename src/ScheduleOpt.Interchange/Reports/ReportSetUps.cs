@@ -17,7 +17,7 @@ internal static class ReportSetUps
         page.Element("h2", "Range added per hour");
         page.Table(
             "By quarter: rated at 20 degC, real at the temperature",
-            ["Set-up", "Months", ">Mean degC", ">kW into the battery", $">Rated, {unit} per h", $">Real, {unit} per h", ">Nights a week"],
+            ["<Set-up", "Months", ">Mean degC", ">kW into the battery", $">Rated, {unit} per h", $">Real, {unit} per h", ">Nights a week"],
             decided.SetUps.SelectMany(s => s.Seasons.Select(q => (IReadOnlyList<string>)
             [
                 s.Offered.SetUp.Name, q.Months, ReportWords.Plain(q.MeanC, 1), ReportWords.Plain(q.Range.NetKw, 2), ReportWords.Plain(of(q.Range.Rated), 1),
@@ -40,7 +40,7 @@ internal static class ReportSetUps
         var estimates = decided.SetUps.Where(s => s.Panel is not null).ToArray();
         page.Table(
             "In kVA; an estimate beside each set-up that it knows",
-            ["Set-up", "Outcome", ">Service", ">House", ">Charging", ">Left", ">Managed maximum, A"],
+            ["<Set-up", "Outcome", ">Service", ">House", ">Charging", ">Left", ">Managed maximum, A"],
             estimates.Select(s => (IReadOnlyList<string>)
             [
                 s.Offered.SetUp.Name, ReportWords.Of(s.Panel!.Outcome), ReportWords.Plain(s.Panel.ServiceKva, 1), Kva(s.Panel.HouseKva), Kva(s.Panel.ChargingKva),

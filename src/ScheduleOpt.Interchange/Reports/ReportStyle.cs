@@ -11,7 +11,7 @@ internal static class ReportStyle
     public const string Css = """
         @page { size: A4; margin: 18mm 16mm; }
         * { box-sizing: border-box; }
-        body { max-width: 46rem; margin: 2rem auto; padding: 0 1rem; color: #111; background: #fff;
+        body { max-width: 52rem; margin: 2rem auto; padding: 0 1rem; color: #111; background: #fff;
                font: 11pt/1.45 "DejaVu Serif", Georgia, "Times New Roman", serif; overflow-wrap: anywhere; }
         h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 .2rem; }
         h2 { font-size: 1.2rem; margin: 2.2rem 0 .6rem; padding-bottom: .2rem; border-bottom: 2px solid #111; break-after: avoid; }
@@ -19,6 +19,7 @@ internal static class ReportStyle
         p { margin: .4rem 0 .8rem; }
         .lead { font-size: 1.05rem; }
         .evidence { border: 2px solid #111; padding: .6rem .9rem; margin: 1rem 0; }
+        .evidence h3 { margin-top: .2rem; }
         .small { font-size: .82rem; color: #333; }
         .hash { font-family: "DejaVu Sans Mono", monospace; font-size: .78rem; }
         table { width: 100%; border-collapse: collapse; margin: .8rem 0 1.2rem; font-size: .82rem; font-variant-numeric: tabular-nums; }
@@ -28,6 +29,7 @@ internal static class ReportStyle
         thead { display: table-header-group; }
         tr, figure { break-inside: avoid; }
         th, td { min-width: 5.8em; }
+        td.long, th.long { min-width: 11em; }
         td.figure, th.figure { text-align: right; min-width: 2.6em; }
         td.figure { white-space: nowrap; }
         th { overflow-wrap: normal; hyphens: auto; }

@@ -1,8 +1,12 @@
 using System.Globalization;
+using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.LifeCycle;
+using ScheduleOpt.Comparison.Uncertainty;
 using ScheduleOpt.Comparison.Waterfalls;
-using ScheduleOpt.Core;
+using ScheduleOpt.Comparison.Winters;
+using ScheduleOpt.Comparison.Year;
 using ScheduleOpt.Core.Homes.Panels;
+using ScheduleOpt.Core.Weather;
 using ScheduleOpt.Interchange.Answers;
 
 namespace ScheduleOpt.Interchange.Reports;
@@ -32,8 +36,27 @@ internal static class ReportWords
         "fixedStart" => "fixed start",
         "byDeparture" => "by departure",
         "leastCostKnownAhead" => "least cost, known ahead",
+        "leastCostByNight" => "least cost, night by night",
         _ => name,
     };
+
+    /// <summary>A combination: set-up, the rate plan's name, behaviour.</summary>
+    public static string Of(YearCell cell) => $"{cell.SetUp.Name}, {cell.RatePlan.Name}, {OfBehaviour(cell.Behaviour?.Name)}";
+
+    /// <summary>Where a weather year comes from, without the full stop that it may end in.</summary>
+    public static string Of(WeatherYear weather) => weather.Source.TrimEnd('.', ' ') + (weather.IsTypical ? "; a typical year" : "; a measured year");
+
+    /// <summary>A combination by its name.</summary>
+    public static string Of(DecisionResult decided, CellName name) => Of(decided.Cells.First(c => c.Name == name).Year);
+
+    /// <summary>A combination by its name in one line.</summary>
+    public static string Of(DecisionResult decided, string name) => Of(decided.Cells.First(c => c.Name.Words == name).Year);
+
+    /// <summary>A value of an uncertain input with its unit: factors as times, shares in per cent.</summary>
+    public static string Of(UncertainInput input, double value) =>
+        input.Unit == ProposedInputs.MissedNights.Unit ? $"{Plain(100 * value, 1)} %"
+        : input.Unit == ProposedInputs.PriceEscalation().Unit ? $"{Plain(100 * value, 2)} % a year"
+        : $"times {Plain(value, 3)}";
 
     /// <summary>A payback.</summary>
     public static string Of(Payback payback) => payback.Outcome switch
@@ -53,10 +76,17 @@ internal static class ReportWords
     };
 
     /// <summary>An amount with its currency.</summary>
-    public static string Amount(decimal amount, string currency) => $"{AnswerJson.Amount(new Money(amount, currency))} {currency}";
+    public static string Amount(decimal amount, string currency) => $"{Figure(amount, currency)} {currency}";
 
-    /// <summary>An amount without its currency, for a column that names it.</summary>
-    public static string Figure(decimal amount, string currency) => AnswerJson.Amount(new Money(amount, currency));
+    /// <summary>An amount without its currency, for a column that names it: to the minor unit, thousands apart.</summary>
+    public static string Figure(decimal amount, string currency)
+    {
+        var digits = MinorUnits.DigitsOf(currency);
+        return (Math.Round(amount, digits, MidpointRounding.AwayFromZero) + 0m).ToString($"N{digits}", CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>The least and the most over several weather years; a line breaks after the first alone.</summary>
+    public static string Range(MedianAndRange range, string currency) => $"{Figure(range.Least, currency)} to\u00a0{Figure(range.Most, currency)}";
 
     /// <summary>A number with so many digits at most.</summary>
     public static string Plain(double number, int digits) =>

@@ -9,12 +9,13 @@ namespace ScheduleOpt.Interchange.Requests;
 /// <summary>Reads the <c>behaviours</c> of a comparison.</summary>
 internal static class BehaviourReader
 {
-    private static readonly (string, Func<LocalTime, HouseholdZone, Behaviour>)[] Makers =
+    private static readonly (string, Func<LocalTime, HouseholdZone, LeastCostByNight, Behaviour>)[] Makers =
     [
-        ("onArrival", static (_, _) => new OnArrival()),
-        ("fixedStart", static (at, zone) => new FixedStart(at, zone)),
-        ("byDeparture", static (_, _) => new ByDeparture()),
-        ("leastCostKnownAhead", static (_, _) => new LeastCostKnownAhead()),
+        ("onArrival", static (_, _, _) => new OnArrival()),
+        ("fixedStart", static (at, zone, _) => new FixedStart(at, zone)),
+        ("byDeparture", static (_, _, _) => new ByDeparture()),
+        ("leastCostByNight", static (_, _, night) => night),
+        ("leastCostKnownAhead", static (_, _, _) => new LeastCostKnownAhead()),
     ];
 
     private static readonly (string, int)[] Words = [.. Makers.Select((maker, i) => (maker.Item1, i))];
@@ -24,9 +25,11 @@ internal static class BehaviourReader
     /// <summary>Reads the behaviours, each once.</summary>
     /// <param name="maybe">The list.</param>
     /// <param name="start">When charging begins where it begins at a fixed time; 23:00 by default.</param>
+    /// <param name="night">How least cost is planned night by night; none: its defaults.</param>
     /// <param name="zone">The household's zone; none where it is faulty.</param>
-    public static IReadOnlyList<Behaviour>? Read(JsonField? maybe, JsonField? start, HouseholdZone? zone)
+    public static IReadOnlyList<Behaviour>? Read(JsonField? maybe, JsonField? start, JsonField? night, HouseholdZone? zone)
     {
+        var byNight = ByNightReader.Read(night);
         var at = start is { } given ? StartOf(given) : DefaultStart;
         if (maybe is not { } field || field.Items(1, Makers.Length, "behaviours") is not { } items)
         {
@@ -49,7 +52,7 @@ internal static class BehaviourReader
             chosen.Add(index);
         }
 
-        return zone is null ? null : [.. chosen.Select(i => Makers[i].Item2(at, zone))];
+        return zone is null ? null : [.. chosen.Select(i => Makers[i].Item2(at, zone, byNight))];
     }
 
     private static LocalTime StartOf(JsonField field)

@@ -22,6 +22,9 @@ public sealed record ComparisonRequest
     /// <summary>How well the house's use is known.</summary>
     public required HouseEvidence House { get; init; }
 
+    /// <summary>Bills to hold the model against; none: the model is not held against any.</summary>
+    public CalibrationBills? Calibration { get; init; }
+
     /// <summary>SHA-256 of the canonical request: equal for equal requests however they are laid out.</summary>
     public required string InputHash { get; init; }
 

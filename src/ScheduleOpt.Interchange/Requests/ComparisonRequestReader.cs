@@ -11,7 +11,6 @@ namespace ScheduleOpt.Interchange.Requests;
 public static class ComparisonRequestReader
 {
     private static readonly Limits Years = new(1971, 2098) { Whole = true };
-    private static readonly Limits AwayPrice = new(0, 20, "per kWh");
 
     /// <summary>Reads a request.</summary>
     /// <returns>The request, or every fault with its JSON pointer, what must hold and what was found.</returns>
@@ -27,8 +26,8 @@ public static class ComparisonRequestReader
     private static ComparisonRequest? Read(JsonField root, Scenario? scenario, string inputHash)
     {
         if (root.Members(
-            "timeZone", "year", "vehicle", "setUps", "ratePlans", "prices", "events", "behaviours", "fixedStart", "calendar", "weather",
-            "houseLoad", "awayCharging", "today", "lifeCycle", "panel", "scenario", "options") is not { } body)
+            "timeZone", "year", "vehicle", "setUps", "ratePlans", "prices", "events", "behaviours", "fixedStart", "byNight", "housePlan", "calendar", "weather",
+            "houseLoad", "calibration", "awayCharging", "today", "lifeCycle", "panel", "scenario", "options") is not { } body)
         {
             return null;
         }
@@ -41,38 +40,27 @@ public static class ComparisonRequestReader
         var setUps = SetUpReader.Read(body.Required("setUps"));
         var plans = RatePlanChoice.ReadList(body.Required("ratePlans"));
         var beside = new BesideThePlans(body, clock, plans);
-        var behaviours = BehaviourReader.Read(body.Required("behaviours"), body.Optional("fixedStart"), zone);
+        var behaviours = BehaviourReader.Read(body.Required("behaviours"), body.Optional("fixedStart"), body.Optional("byNight"), zone);
         var calendar = new CalendarReader(clock, VehicleReader.ExtendedLimitOf(vehicle))
             .Read(body.Required("calendar"), SpanOf(year, zone));
-        var weatherField = body.Required("weather");
-        var weather = new WeatherReader(clock).Read(weatherField);
+        var weather = WeatherYearsReader.Read(body.Required("weather"), clock, year, zone);
+        var housePlan = HousePlan(body.Optional("housePlan"), plans);
         var house = HouseLoadReader.Read(body.Optional("houseLoad"), clock, warnings);
-        var away = body.Required("awayCharging")?.Members("pricePerKwh") is { } charging
-            ? charging.Required("pricePerKwh", AwayPrice.ToString())?.Price(AwayPrice)
-            : null;
+        var calibration = CalibrationReader.Read(body);
+        var away = AwayChargingReader.Read(body.Required("awayCharging"), vehicle);
         var today = TodayReader.Read(body.Optional("today"), setUps, plans, behaviours?.Select(b => b.Name).ToArray());
         var lifeCycle = LifeCycleReader.Read(body.Optional("lifeCycle"), year);
-        var panel = PanelReader.Read(body.Optional("panel"));
+        var panel = PanelReader.Read(body.Optional("panel"), clock, warnings);
         var options = OptionsReader.ForComparison(body.Optional("options"));
         if (body.Has("lifeCycle") && !body.Has("today"))
         {
             body.Faults.Add("#/today", "Is missing. Life-cycle cost is held against an explicit reference case: name today's setUp, ratePlan and behaviour.");
         }
 
-        if (year is { } y && zone is not null && weather is not null && weather.AsYear(y, zone) is null)
-        {
-            weatherField!.Value.Fault(
-                $"Must cover the whole of {y} for a comparison; hourly temperatures must have a value for each of its hours.");
-        }
-
         foreach (var chosen in plans ?? [])
         {
-            // Those for the car's own meter are left out of a year.
-            if (chosen.Plan.Metering == Metering.WholeHouse)
-            {
-                beside.CheckPrices(chosen, SpanOf(year, zone), "", warnings);
-                warnings.AddRange(chosen.Warnings);
-            }
+            beside.CheckPrices(chosen, SpanOf(year, zone), "", warnings);
+            warnings.AddRange(chosen.Warnings);
         }
 
         if (body.Faults.Count > 0)
@@ -90,9 +78,12 @@ public static class ComparisonRequestReader
             RatePlanInputs = plans!.ToDictionary(p => p.Plan.Id, beside.For),
             Behaviours = behaviours!,
             Calendar = new DrivingCalendar(calendar!.Trips),
-            Weather = weather!.AsYear(year.Value, zone!)!,
+            Weather = weather!.Years[0],
+            FurtherWeather = [.. weather.Years.Skip(1)],
+            HousePlan = housePlan,
             HouseLoad = house is null ? null : HouseLoad.Hourly(house),
-            AwayPricePerKwh = away!.Value,
+            AwayPricePerKwh = away!.PricePerKwh,
+            Public = away.Place,
             GridMinutes = (int)options.GridStep.TotalMinutes,
             TripConfidence = options.TripConfidence,
             ShortfallOrder = options.ShortfallOrder,
@@ -104,6 +95,7 @@ public static class ComparisonRequestReader
             Today = today,
             LifeCycle = lifeCycle,
             Panel = panel,
+            Winters = options.Winters ?? weather.IsList,
             BreakEvens = options.BreakEvens,
             Uncertainty = options.Uncertainty,
         };
@@ -117,11 +109,27 @@ public static class ComparisonRequestReader
             Decision = decision,
             Options = options,
             Scenario = scenario,
+            Calibration = calibration,
             House = HouseEvidence.Of(body.Optional("houseLoad")),
             InputHash = inputHash,
             Ignored = calendar.Ignored,
             Warnings = [.. warnings, .. calendar.Warnings],
         };
+    }
+
+    private static string? HousePlan(JsonField? maybe, IReadOnlyList<ChosenRatePlan>? plans)
+    {
+        if (maybe is not { } field || field.Text(200) is not { } id)
+        {
+            return null;
+        }
+
+        if (plans?.Any(p => p.Plan.Id == id && p.Plan.Metering == Metering.WholeHouse) == false)
+        {
+            field.Fault("Must be one of the whole-house rate plans that are compared.");
+        }
+
+        return id;
     }
 
     private static Interval? SpanOf(int? year, HouseholdZone? zone) => year is { } y && zone is not null

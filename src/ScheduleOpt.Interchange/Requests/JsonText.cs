@@ -66,8 +66,8 @@ public sealed class JsonText
     {
         var tail = e.Message.IndexOf("LineNumber:", StringComparison.Ordinal);
         var reason = (tail > 0 ? e.Message[..tail] : e.Message).Trim();
-        return reason.Contains("depth", StringComparison.Ordinal)
-            ? $"objects and arrays may be nested {MostDepth} deep at most."
+        return reason.Contains("maximum configured depth", StringComparison.Ordinal) ? $"objects and arrays may be nested {MostDepth} deep at most."
+            : reason.Contains("depth to be zero", StringComparison.Ordinal) ? "the body ends before every object and array in it is closed."
             : $"this is not JSON. {reason}";
     }
 

@@ -44,6 +44,7 @@ internal static class MeterFileReader
             return null;
         }
 
+        warnings.Add($"House load: {MeterEvidence.Of(house, zone.Zone)}.");
         warnings.AddRange(reading.Value.Guesses.Concat(reading.Value.Warnings).Select(w => $"House load: {w}"));
         if (house.Report.MissingRule.Length > 0)
         {

@@ -57,7 +57,7 @@ internal static class OptionsReader
     public static ScheduleOptions ForComparison(JsonField? field)
     {
         var defaults = new ScheduleOptions();
-        return field?.Members("gridMinutes", "tripConfidence", "shortfallOrder", "unit", "breakEvens", "uncertainty") is not { } options
+        return field?.Members("gridMinutes", "tripConfidence", "shortfallOrder", "unit", "breakEvens", "uncertainty", "winters") is not { } options
             ? defaults
             : new ScheduleOptions
             {
@@ -67,6 +67,7 @@ internal static class OptionsReader
                 Unit = options.Word("unit", Units, defaults.Unit),
                 BreakEvens = options.Optional("breakEvens")?.Flag() ?? false,
                 Uncertainty = options.Optional("uncertainty")?.Flag() ?? false,
+                Winters = options.Optional("winters")?.Flag(),
             };
     }
 

@@ -2,6 +2,7 @@ using NodaTime;
 using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Core.Homes;
 using ScheduleOpt.Core.Homes.Panels;
+using ScheduleOpt.Interchange.Meters;
 
 namespace ScheduleOpt.Interchange.Requests;
 
@@ -21,7 +22,7 @@ internal static class PanelReader
     ];
 
     /// <summary>Reads what is known of the panel.</summary>
-    public static PanelQuestion? Read(JsonField? field)
+    public static PanelQuestion? Read(JsonField? field, DocumentClock clock, List<string> warnings)
     {
         if (field?.Members("serviceA", "metered", "loads") is not { } panel)
         {
@@ -31,23 +32,35 @@ internal static class PanelReader
         var before = panel.Faults.Count;
         var service = panel.Number("serviceA", new(30, 1000, "A"));
         var choice = panel.ExactlyOne("metered", "loads");
-        var metered = panel.Has("metered") ? Metered(choice) : null;
+        var metered = panel.Has("metered") ? Metered(choice, clock, warnings) : null;
         var loads = panel.Has("loads") ? Loads(choice) : null;
         return panel.Faults.Count > before ? null : new PanelQuestion(new ElectricalService(service!.Value), metered, loads);
     }
 
-    private static DemandRecord? Metered(JsonField? field)
+    private static DemandRecord? Metered(JsonField? field, DocumentClock clock, List<string> warnings)
     {
         if (field?.Members(
-            "intervalMinutes", "averageKw", "generation", "storage", "peakLimiting", "powerFactor", "shortRecord") is not { } metered)
+            "intervalMinutes", "averageKw", "meterFile", "generation", "storage", "peakLimiting", "powerFactor", "shortRecord") is not { } metered)
         {
             return null;
         }
 
         var before = metered.Faults.Count;
-        var minutes = Minutes(metered.Required("intervalMinutes", "Must be 1, 5, 15, 30 or 60 min."));
-        var values = Values(metered.Required("averageKw", $"Give an array of 1 to {MostValues} numbers, or null where the meter has no value."));
+        var form = metered.ExactlyOne("averageKw", "meterFile");
+        var file = metered.Has("meterFile") ? OfFile(form, clock, warnings) : null;
+        if (metered.Has("meterFile") && metered.Optional("intervalMinutes") is { } needless)
+        {
+            needless.Fault("The file says how long its intervals are: leave this out.");
+        }
+
+        var minutes = metered.Has("averageKw") ? Minutes(metered.Required("intervalMinutes", "Must be 1, 5, 15, 30 or 60 min.")) : (int?)file?.Interval.TotalMinutes;
+        var values = metered.Has("averageKw") ? Values(form) : file?.AverageKw;
         var generation = metered.Required("generation", "Say whether solar, wind or other generation is behind the meter.")?.Flag();
+        if (file is { ShowsExport: true } && generation == false)
+        {
+            metered.Optional("generation")!.Value.Fault("Must be true: the file holds energy given to the network.");
+        }
+
         var storage = metered.Required("storage", "Say whether a battery or other storage is behind the meter.")?.Flag();
         var limiting = metered.Required("peakLimiting", "Say whether anything limits peaks behind the meter.")?.Flag();
         var factor = metered.Number("powerFactor", new(0.8, 1), 1);
@@ -64,6 +77,19 @@ internal static class PanelReader
                 PowerFactor = factor,
                 Short = shortRecord,
             };
+    }
+
+    private static MeteredDemand? OfFile(JsonField? field, DocumentClock clock, List<string> warnings)
+    {
+        if (field?.Members("text")?.Required("text", "Give the file's text.") is not { } text || text.Text(JsonText.MostBytes) is not { } content || clock.Zone is not { } zone)
+        {
+            return null;
+        }
+
+        var reading = MeteredDemand.Read(content, zone.Zone);
+        text.Faults.AddAll(reading.Faults.Select(f => f with { Pointer = text.Pointer, Rule = f.Pointer is "" or "#" ? f.Rule : $"{f.Pointer}: {f.Rule}" }));
+        warnings.AddRange(reading.IsRead ? reading.Value.Notes.Select(n => $"Panel: {n}") : []);
+        return reading.IsRead ? reading.Value : null;
     }
 
     private static int? Minutes(JsonField? maybe)

@@ -102,7 +102,7 @@ internal static partial class RatePlanChoice
 
         var before = field.Faults.Count;
         var choices = given.Optional("choices") is { } made ? Choices(made, plan) : null;
-        return field.Faults.Count > before ? null : Chosen(label is null ? plan : plan with { Id = label }, choices, serviceKw, isKnown);
+        return field.Faults.Count > before ? null : Chosen(label is null ? plan : plan with { Id = label, Name = $"{plan.Name} ({label})" }, choices, serviceKw, isKnown);
     }
 
     private static string? Label(JsonMembers given)

@@ -20,7 +20,7 @@ internal static class ScenarioReader
 
         var before = root.Faults.Count;
         var name = scenario.Required("name", "Every scenario has a name.")?.Text(MostText);
-        var author = scenario.Optional("author")?.Text(MostText) ?? "";
+        var author = Author(scenario) ?? "";
         var laid = new OverlaidJson(root.Element);
         var overrides = new List<ScenarioOverride>();
         foreach (var item in scenario.Optional("overrides")?.Items(0, MostOverrides, "overrides") ?? [])
@@ -34,18 +34,25 @@ internal static class ScenarioReader
         return root.Faults.Count > before ? (null, root.Element) : (new Scenario(name!, author, overrides), laid.Written());
     }
 
+    // Empty is none: an answer's scenario may be sent back as it is.
+    private static string? Author(JsonMembers members) =>
+        members.Optional("author") is not { } field || (field.Element.ValueKind == JsonValueKind.String && field.Element.GetString()!.Length == 0)
+            ? null
+            : field.Text(MostText);
+
     private static ScenarioOverride? One(JsonField item, string otherwise, OverlaidJson laid)
     {
-        if (item.Members("field", "value", "note", "author") is not { } one)
+        if (item.Members("field", "value", "was", "note", "author") is not { } one)
         {
             return null;
         }
 
+        // 'was' stands in answers; here it is what the request has that counts.
         var before = item.Faults.Count;
         var field = one.Required("field", "Give the field as a JSON pointer, such as \"#/vehicle/consumptionKwhPer100Km\".")?.Text(MostText);
         var value = one.Required("value", "Give the value that holds instead.");
         var note = one.Required("note", "Say why the value holds.")?.Text(MostNote);
-        var author = one.Optional("author")?.Text(MostText) ?? otherwise;
+        var author = Author(one) ?? otherwise;
         if (author.Length == 0)
         {
             item.Faults.Add(one.Pointer("author"), "Is missing. An override names its author, here or for the whole scenario.");

@@ -35,6 +35,10 @@ public sealed record ScheduleOptions
     /// <summary>Comparison: whether inputs are varied one at a time, which runs the year again for each. Default no.</summary>
     public bool Uncertainty { get; init; }
 
+    /// <summary>Comparison: whether the year is run over all its weather years, and a typical one with its coldest week made colder. None: where a list of weather
+    /// years is given.</summary>
+    public bool? Winters { get; init; }
+
     /// <summary>How cars may run while they charge, unless one has rules of its own.</summary>
     public RunningRules Running { get; init; } = RunningRules.FullCurrent;
 

@@ -73,6 +73,7 @@ public static class ScheduleRequestReader
             warnings.Add("The rate plan is for the car's own meter: the house's use is not on it and does not fill its blocks.");
         }
 
+        warnings.AddRange(CurrentLimitWarnings.Of(options.CurrentLimits, cars));
         AddWarnings(span!.Value, clock, house is not null, importLimit, solar, carbon, warnings);
         return new ScheduleRequest
         {

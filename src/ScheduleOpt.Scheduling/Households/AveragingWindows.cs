@@ -5,7 +5,7 @@ namespace ScheduleOpt.Scheduling.Households;
 
 /// <summary>The spans over which a demand charge averages power within a horizon.</summary>
 /// <remarks>They begin in the charge's hours: at multiples of their length since 1970-01-01T00:00Z, or, where they slide, at every boundary of the grid. One
-/// that is under way at the start counts too; one that the billing period cuts off does not.</remarks>
+/// that is under way at the start counts if it began in them; one that the billing period cuts off does not.</remarks>
 internal static class AveragingWindows
 {
     /// <summary>The spans, whole; some may reach beyond the horizon.</summary>
@@ -18,9 +18,7 @@ internal static class AveragingWindows
             var until = Instant.Min(end, hours.HasEnd ? hours.End : Instant.MaxValue);
             foreach (var at in term.Sliding ? boundaries.AsEnumerable() : Aligned(term.Averaging, start, until))
             {
-                // Hours are told from the start of the horizon on: an average under way there began in them.
-                var begins = at >= from || (at < start && from <= start);
-                if (begins && at < until && at + term.Averaging > start && at + term.Averaging <= term.BillingPeriod.End)
+                if (at >= from && at < until && at + term.Averaging > start && at + term.Averaging <= term.BillingPeriod.End)
                 {
                     yield return new Interval(at, at + term.Averaging);
                 }

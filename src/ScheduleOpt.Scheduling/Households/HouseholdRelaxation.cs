@@ -36,9 +36,14 @@ internal sealed record HouseholdRelaxation
         return Solve(Segments.Of(model, ignored: ignored), order, limit);
     }
 
-    public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order, SolveLimit? limit = null)
+    /// <summary>The same on given segments.</summary>
+    /// <param name="grid">The segments.</param>
+    /// <param name="order">Which shortfall is spared first.</param>
+    /// <param name="limit">When binaries are given up.</param>
+    /// <param name="freeFlows">Whether an interval may import and export in shares: no binaries for it, and a lower bound.</param>
+    public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order, SolveLimit? limit = null, bool freeFlows = false)
     {
-        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid), order, limit ?? SolveLimit.Default.Linear);
+        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid) with { FreeFlows = freeFlows }, order, limit ?? SolveLimit.Default.Linear);
         return new()
         {
             Grid = grid,

@@ -40,18 +40,20 @@ public static class HouseholdScheduler
     internal static bool IsFine(double objective, double bound) =>
         objective - bound <= Math.Max(FineGapAtLeast, FineGapShare * Math.Abs(bound));
 
-    private static HouseholdSchedule Coupled(HouseholdModel model, ShortfallOrder order, SolveLimit limit, bool proveBound)
+    private static HouseholdSchedule Coupled(HouseholdModel model, ShortfallOrder order, SolveLimit given, bool proveBound)
     {
+        var limit = given with { Work = new() };
         var linear = limit.Linear;
-        var relaxation = HouseholdRelaxation.Solve(Segments.Of(model), order, linear);
+        var grid = Segments.Of(model);
+        var choosing = model.ChoosesFlow.Any(f => f);
+        var relaxation = HouseholdRelaxation.Solve(grid, order, linear, freeFlows: choosing);
         var search = new RunnableSearch(model, order, relaxation.Shortfalls, linear);
-        foreach (var style in Styles)
+        Round(search, relaxation, model, order, limit);
+        if (proveBound && choosing && !IsFine(search, relaxation, model, order) && limit.MayTry)
         {
-            search.Try(relaxation.Grid, relaxation.Powers, style);
-            if (search.Best is { } best && IsFine(best, relaxation.Shortfalls, relaxation.Bound, model, order))
-            {
-                break;
-            }
+            // The binaries of flows alone often close the gap.
+            relaxation = HouseholdRelaxation.Solve(grid, order, linear);
+            Round(search, relaxation, model, order, limit);
         }
 
         // With everything off nothing can go wrong but shortfalls.
@@ -61,15 +63,38 @@ public static class HouseholdScheduler
         }
 
         var (route, bound, stopped) = (SolveRoute.Linear, relaxation.Bound, relaxation.LimitReached);
-        if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, relaxation.Bound, model, order))
+        PeakSearch? peaks = null;
+        if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, bound, model, order) && PeakSearch.Applies(model))
         {
-            route = SolveRoute.Integers;
-            (bound, stopped) = new IntegerSearch(search, relaxation, order, limit).Improve();
+            peaks = new(search, relaxation, order, linear);
+            peaks.Run();
+            bound = peaks.Bound;
         }
 
-        var chosen = FewerWindows.Of(search, model, order);
-        return Schedule(model, chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped);
+        if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, bound, model, order))
+        {
+            route = SolveRoute.Integers;
+            (bound, stopped) = new IntegerSearch(search, relaxation, peaks, order, limit).Improve();
+        }
+
+        var chosen = FewerWindows.Of(search, model, order, limit);
+        return Schedule(model, chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped) with { SearchedPeaks = peaks is not null };
     }
+
+    private static void Round(RunnableSearch search, HouseholdRelaxation relaxation, HouseholdModel model, ShortfallOrder order, SolveLimit limit)
+    {
+        foreach (var style in Styles)
+        {
+            search.Try(relaxation.Grid, relaxation.Powers, style);
+            if (IsFine(search, relaxation, model, order) || (search.Best is not null && !limit.MayTry))
+            {
+                break;
+            }
+        }
+    }
+
+    private static bool IsFine(RunnableSearch search, HouseholdRelaxation relaxation, HouseholdModel model, ShortfallOrder order) =>
+        search.Best is { } best && IsFine(best, relaxation.Shortfalls, relaxation.Bound, model, order);
 
     /// <summary>Whether a schedule leaves no more unmet than it must and its gap needs no integers.</summary>
     internal static bool IsFine(RunnableSchedule run, HouseholdShortfalls least, double bound, HouseholdModel model, ShortfallOrder order) =>

@@ -19,10 +19,11 @@ internal sealed partial class HouseholdProgram
             use[s] = AddEnergyCost(s, bill, cost);
         }
 
-        foreach (var term in model.Terms)
+        for (var t = 0; t < model.Terms.Length; t++)
         {
+            var term = model.Terms[t];
             var bill = bills.FirstOrDefault(b => b.Key == term.BillingPeriod).Value ?? cost;
-            AddPieces(term.Pieces, term is PeakModel peak ? Peak(peak, use) : Use((UseModel)term, use), bill);
+            AddPieces(term.Pieces, term is PeakModel peak ? Peak(t, peak, use) : Use((UseModel)term, use), bill);
         }
 
         foreach (var (period, extra) in bills)
@@ -98,9 +99,9 @@ internal sealed partial class HouseholdProgram
         balance.Add(imported, 1);
         balance.Add(taken, -1);
         balance.Require(solver, -surplus, Infinity);
-        if (model.ChoosesFlow[i])
+        if (model.ChoosesFlow[i] && plan.Imports is null)
         {
-            var imports = solver.MakeBoolVar(string.Empty);
+            var imports = plan.FreeFlows ? solver.MakeNumVar(0, 1, string.Empty) : solver.MakeBoolVar(string.Empty);
             var import0 = solver.MakeConstraint(-Infinity, 0);
             import0.SetCoefficient(imported, 1);
             import0.SetCoefficient(imports, -(model.MostKw[i] - surplus));
@@ -110,11 +111,31 @@ internal sealed partial class HouseholdProgram
             export0.Require(solver, -Infinity, 0);
         }
 
-        bill.Add(imported, (import - export) * hours);
-        cost.Add(imported, carbon * hours);
+        if (model.ChoosesFlow[i] && plan.Imports is { } sides)
+        {
+            AddFlowPrice(sides[i], taken, surplus, (import - export) * hours, carbon * hours, bill, cost);
+        }
+        else
+        {
+            bill.Add(imported, (import - export) * hours);
+            cost.Add(imported, carbon * hours);
+        }
+
         var above = new LinearSum();
         above.Add(imported, 1);
         return above;
+    }
+
+    /// <summary>The price of one side of a flow, on all that is taken: export is on the bill already.</summary>
+    private static void AddFlowPrice(bool imports, LinearSum taken, double surplus, double more, double carbon, LinearSum bill, LinearSum cost)
+    {
+        if (imports)
+        {
+            bill.Add(taken, more);
+            bill.Add(-surplus * more);
+            cost.Add(taken, carbon);
+            cost.Add(-surplus * carbon);
+        }
     }
 
     private LinearSum Use(UseModel term, LinearSum?[] use)
@@ -132,9 +153,10 @@ internal sealed partial class HouseholdProgram
     }
 
     /// <summary>The highest average above what is billed anyway.</summary>
-    private LinearSum Peak(PeakModel term, LinearSum?[] use)
+    private LinearSum Peak(int index, PeakModel term, LinearSum?[] use)
     {
-        var peak = solver.MakeNumVar(0, term.Pieces.Pieces[^1].To, string.Empty);
+        var range = plan.Peaks?[index] ?? new(0, term.Pieces.Pieces[^1].To);
+        var peak = peaks[index] = solver.MakeNumVar(range.From, range.To, string.Empty);
         var whole = new HashSet<int>();
         foreach (var window in term.Windows)
         {

@@ -16,7 +16,7 @@ internal sealed partial class HouseholdProgram
         {
             for (var s = 0; s < grid.Count; s++)
             {
-                if (on[c][s] is { } z)
+                if (plan.Modes[c][s] == OnOff.Integer && on[c][s] is { } z)
                 {
                     variables.Add(z);
                     values.Add(powers.Share[c][grid.First[s]] > 1e-9 ? 1 : 0);

@@ -5,7 +5,7 @@ using ScheduleOpt.Scheduling.Households.Running;
 namespace ScheduleOpt.Scheduling.Solvers;
 
 /// <summary>The programme of a household on segments: powers and what is held; energy and limits, running and costs are in the other parts.</summary>
-/// <remarks>GLOP without integers, SCIP with. One solver per solve of SCIP, disposed with this; variables and rows are listed in the README of this project.</remarks>
+/// <remarks>GLOP without integers, or CLP where it has no answer; SCIP with. One solver per solve of SCIP, disposed with this; variables and rows are listed in the README of this project.</remarks>
 internal sealed partial class HouseholdProgram : IDisposable
 {
     private const double Infinity = double.PositiveInfinity;
@@ -27,12 +27,12 @@ internal sealed partial class HouseholdProgram : IDisposable
     private readonly LinearSum[] finalShort;
     private readonly LinearSum below = new();
     private readonly Variable[] last;
+    private readonly Variable?[] peaks;
 
-    private HouseholdProgram(OnOffPlan plan, bool integers, SolveLimit limit)
+    private HouseholdProgram(OnOffPlan plan, bool integers, SolveLimit limit, bool byClp)
     {
         (this.plan, grid, model, this.integers, this.limit) = (plan, plan.Grid, plan.Grid.Model, integers, limit);
-        solver = Solver.CreateSolver(integers ? "SCIP" : "GLOP");
-        solver.SetTimeLimit(limit.GuardMilliseconds);
+        solver = Solver.CreateSolver(integers ? "SCIP" : byClp ? "CLP" : "GLOP");
         var cars = model.Cars;
         share = [.. cars.Select(_ => new Variable?[grid.Count])];
         power = [.. cars.Select(_ => new Variable?[grid.Count])];
@@ -41,6 +41,7 @@ internal sealed partial class HouseholdProgram : IDisposable
         targetShort = [.. cars.Select(c => c.Car.Problem.Departures.Select(_ => new LinearSum()).ToArray())];
         finalShort = [.. cars.Select(_ => new LinearSum())];
         last = new Variable[cars.Length];
+        peaks = new Variable?[model.Terms.Length];
     }
 
     /// <summary>How the last solve ended.</summary>
@@ -48,6 +49,9 @@ internal sealed partial class HouseholdProgram : IDisposable
 
     /// <summary>Whether the last solve found a solution.</summary>
     public bool HasSolution => Status is Solver.ResultStatus.OPTIMAL or Solver.ResultStatus.FEASIBLE;
+
+    /// <summary>Whether a linear programme ended with neither an optimum nor a proof that there is none.</summary>
+    public bool HasNoAnswer => !integers && LimitReached;
 
     /// <summary>Whether the last solve was stopped by a limit.</summary>
     public bool LimitReached => Status is not (Solver.ResultStatus.OPTIMAL or Solver.ResultStatus.INFEASIBLE);
@@ -64,13 +68,14 @@ internal sealed partial class HouseholdProgram : IDisposable
     /// <param name="withCosts">Whether costs are minimised; otherwise only shortfalls can be.</param>
     /// <param name="limit">When integers are given up.</param>
     /// <param name="room">Room that held shortfalls are given. [kWh]</param>
+    /// <param name="byClp">Whether CLP solves it where it has no integers: where GLOP had no answer.</param>
     public static HouseholdProgram Of(
-        OnOffPlan plan, HouseholdShortfalls? held, ShortfallOrder order, bool withCosts, SolveLimit limit, double room = HeldWithin)
+        OnOffPlan plan, HouseholdShortfalls? held, ShortfallOrder order, bool withCosts, SolveLimit limit, double room = HeldWithin, bool byClp = false)
     {
         var running = plan.Modes.Any(m => m.Contains(OnOff.Integer));
         var model = plan.Grid.Model;
-        var choosing = withCosts && (model.Terms.Any(t => !t.Pieces.IsConvex) || model.ChoosesFlow.Any(f => f));
-        var program = new HouseholdProgram(plan, running || choosing, limit);
+        var choosing = withCosts && (model.Terms.Any(t => !t.Pieces.IsConvex) || (!plan.FreeFlows && plan.Imports is null && model.ChoosesFlow.Any(f => f)));
+        var program = new HouseholdProgram(plan, running || choosing, limit, byClp);
         for (var c = 0; c < model.Cars.Length; c++)
         {
             program.AddPower(c);
@@ -81,6 +86,11 @@ internal sealed partial class HouseholdProgram : IDisposable
         for (var c = 0; running && c < model.Cars.Length; c++)
         {
             program.AddRunning(c);
+        }
+
+        if (plan.Peaks is { } peaks)
+        {
+            program.AddPeakRooms(peaks);
         }
 
         program.AddLimits();
@@ -125,14 +135,24 @@ internal sealed partial class HouseholdProgram : IDisposable
     }
 
     /// <summary>Shortfalls at the last solution.</summary>
-    public HouseholdShortfalls Shortfalls() => new(
-        Math.Max(0, below.Value()),
-        [.. tripShort.Select(car => car.Select(trip => Math.Max(0, trip.Sum(v => v.SolutionValue()))).ToArray())],
-        [.. targetShort.Select(car => car.Select(target => Math.Max(0, target.Value())).ToArray())],
-        [.. finalShort.Select(final => Math.Max(0, final.Value()))]);
+    public HouseholdShortfalls Shortfalls() =>
+        new(Math.Max(0, below.Value()), TripKwh(), TargetKwh(), [.. finalShort.Select(final => Math.Max(0, final.Value()))]);
 
-    /// <summary>Minimises a sum of shortfalls.</summary>
-    public double Minimise(LinearSum sum)
+    public double[][] TripKwh() => [.. tripShort.Select(car => car.Select(trip => Math.Max(0, trip.Sum(v => v.SolutionValue()))).ToArray())];
+
+    public double[][] TargetKwh() => [.. targetShort.Select(car => car.Select(target => Math.Max(0, target.Value())).ToArray())];
+
+    /// <summary>How far the last solution's peaks lie above what is billed anyway, by term; 0 for other terms. [kW]</summary>
+    public double[] PeaksKw() => [.. peaks.Select(p => p?.SolutionValue() ?? 0)];
+
+    /// <summary>In how much of each segment cars are on at the last solution, where that says more than its share; by car and segment.</summary>
+    public double[][] OnShares() => [.. Enumerable.Range(0, on.Length).Select(c => Enumerable.Range(0, grid.Count).Select(s => OnShare(c, s)).ToArray())];
+
+    private double OnShare(int c, int s) =>
+        plan.Modes[c][s] == OnOff.Off ? 0 : (on[c][s] ?? share[c][s]) is { } z ? Math.Clamp(z.SolutionValue(), 0, 1) : 1;
+
+    /// <summary>Minimises a sum of shortfalls; null where the solver has no solution, though there always is one.</summary>
+    public double? Minimise(LinearSum sum)
     {
         if (sum.IsConstant)
         {
@@ -141,21 +161,13 @@ internal sealed partial class HouseholdProgram : IDisposable
 
         sum.Minimise(solver);
         Solve();
-        return HasSolution ? Objective : double.PositiveInfinity;
-    }
-
-    /// <summary>Minimises a sum of shortfalls and holds it.</summary>
-    public double MinimiseAndHold(LinearSum sum)
-    {
-        var least = Minimise(sum);
-        Hold(sum, least);
-        return double.IsInfinity(least) ? 0 : least;
+        return HasSolution && !HasNoAnswer ? Objective : null;
     }
 
     /// <summary>Holds a sum of shortfalls; nothing can be read of the last solution afterwards.</summary>
     public void Hold(LinearSum sum, double most)
     {
-        if (!sum.IsConstant && !double.IsInfinity(most))
+        if (!sum.IsConstant)
         {
             sum.Require(solver, -Infinity, most + HeldWithin);
         }
@@ -181,16 +193,20 @@ internal sealed partial class HouseholdProgram : IDisposable
     /// <summary>Solves for what was asked last.</summary>
     public void Solve()
     {
+        var began = solver.WallTime();
+        solver.SetTimeLimit(limit.LeftMilliseconds);
         if (!integers)
         {
             Status = solver.Solve();
+            limit.Work?.AddLinear(solver.NumConstraints(), solver.Iterations(), solver.WallTime() - began);
             return;
         }
 
-        solver.SetSolverSpecificParametersAsString(limit.ScipParameters);
+        solver.SetSolverSpecificParametersAsString(limit.ScipParameters(solver.NumConstraints()));
         using var parameters = new MPSolverParameters();
         parameters.SetDoubleParam(MPSolverParameters.DoubleParam.RELATIVE_MIP_GAP, limit.RelativeGap);
         Status = solver.Solve(parameters);
+        limit.Work?.AddIntegers(solver.NumConstraints(), solver.Iterations(), solver.Nodes(), solver.WallTime() - began);
     }
 
     private double FullKw(int car, int segment) =>

@@ -4,16 +4,35 @@ namespace ScheduleOpt.Scheduling.Solvers;
 /// <param name="Nodes">The most nodes.</param>
 /// <param name="RelativeGap">The search ends when objective and bound differ by no more than this share.</param>
 /// <param name="AbsoluteGap">Or by no more than this. [currency]</param>
-/// <param name="GuardMilliseconds">A guard by the clock, far above what nodes take; an answer that it cut short says so.</param>
+/// <param name="GuardMilliseconds">A guard by the clock for all programmes of a household together, far above what they take; an answer that it cut short says so.</param>
 internal sealed record SolveLimit(int Nodes, double RelativeGap, double AbsoluteGap, int GuardMilliseconds)
 {
+    // Units of work for a household: what is begun when they are spent is ended, and nothing optional is begun. Most are kept for the search by integers.
+    private const double MostUnits = 350;
+    private const double UnitsBeforeIntegers = 110;
+
     public static SolveLimit Default { get; } = new(150, 8e-4, 8e-4, 2000);
 
     /// <summary>For stays beyond the second departure, which are planned anew before they matter.</summary>
     public SolveLimit Later => this with { Nodes = (Nodes / 10) + 1, RelativeGap = 5 * RelativeGap };
 
     /// <summary>For linear programmes, and binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
-    public SolveLimit Linear => new(2000, 1e-6, 1e-6, GuardMilliseconds);
+    public SolveLimit Linear => this with { Nodes = 2000, RelativeGap = 1e-6, AbsoluteGap = 1e-6 };
+
+    /// <summary>What has been done for this household; none: nothing is counted, and each programme has the guard to itself.</summary>
+    public SolveWork? Work { get; init; }
+
+    /// <summary>Whether there is work left for trials before the search by integers.</summary>
+    public bool MayTry => Work is null || Work.Units < UnitsBeforeIntegers;
+
+    /// <summary>Whether there is work left at all.</summary>
+    public bool MayGoOn => Work is null || Work.Units < MostUnits;
+
+    /// <summary>What of the guard is left. [ms]</summary>
+    public long LeftMilliseconds => Math.Max(1, GuardMilliseconds - (Work?.Milliseconds ?? 0));
+
+    /// <summary>The nodes for a programme of so many rows.</summary>
+    public int NodesFor(int rows) => Work is null ? Nodes : Math.Min(Nodes, SolveWork.NodesFor(MostUnits - Work.Units, rows));
 
     // Measured: SCIP's defaults spend nine tenths of their time on large searches inside the search and on cuts, which problems of this size don't repay.
     private const string LightSearch = """
@@ -34,6 +53,6 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
         """;
 
     /// <summary>Parameters in SCIP's own format.</summary>
-    public string ScipParameters => FormattableString.Invariant(
-        $"limits/nodes = {Nodes}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n{LightSearch}\n");
+    public string ScipParameters(int rows) => FormattableString.Invariant(
+        $"limits/nodes = {NodesFor(rows)}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n{LightSearch}\n");
 }

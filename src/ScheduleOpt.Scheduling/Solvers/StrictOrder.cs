@@ -5,7 +5,14 @@ namespace ScheduleOpt.Scheduling.Solvers;
 
 /// <summary>An optimum by the strict order.</summary>
 internal sealed record OrderedOptimum(
-    HouseholdPowers Powers, HouseholdShortfalls Shortfalls, double Objective, double Bound, bool IsSolved, bool LimitReached);
+    HouseholdPowers Powers, HouseholdShortfalls Shortfalls, double Objective, double Bound, bool IsSolved, bool LimitReached)
+{
+    /// <summary>How far peaks lie above what is billed anyway, by term. [kW]</summary>
+    public double[] PeaksKw { get; init; } = [];
+
+    /// <summary>In how much of each segment each car is on; by car and segment.</summary>
+    public double[][] On { get; init; } = [];
+}
 
 /// <summary>Steps 1 and 2 where on and off are open in shares or decided: shortfalls by the strict order over all cars, then costs.</summary>
 internal static class StrictOrder
@@ -26,7 +33,11 @@ internal static class StrictOrder
             return met;
         }
 
-        var least = Least(plan, order, limit);
+        if (LeastShortfalls.Of(plan, order, limit) is not { } least)
+        {
+            return Unsolved(plan, HouseholdShortfalls.None(plan.Grid.Model), limitReached: true);
+        }
+
         var answer = Costs(plan, least, order, limit, null);
         // A hold can be tighter than the solver's own rounding: then with as little more room as it needs.
         for (var room = LeastRoom; !answer.IsSolved && room <= 2 * WiderRoom; room *= 10)
@@ -40,13 +51,17 @@ internal static class StrictOrder
     /// <summary>Step 2 with shortfalls held.</summary>
     public static OrderedOptimum Costs(OnOffPlan plan, HouseholdShortfalls held, ShortfallOrder order, SolveLimit limit, double? room)
     {
-        using var program = room is { } wide and > 0
-            ? HouseholdProgram.Of(plan, held, order, withCosts: true, limit, wide)
-            : HouseholdProgram.Of(plan, held, order, withCosts: true, limit);
-        program.Solve();
-        return program.HasSolution
-            ? new(program.Powers(), program.Shortfalls(), program.Objective, program.Bound, true, program.LimitReached)
-            : new(new(plan.Modes.Length, plan.Grid.Count), held, 0, double.NegativeInfinity, false, program.LimitReached);
+        var (answer, hasNone) = Costs(byClp: false);
+        return hasNone && limit.LeftMilliseconds > 1 ? Costs(byClp: true).Answer : answer;
+
+        (OrderedOptimum Answer, bool HasNone) Costs(bool byClp)
+        {
+            using var program = room is { } wide and > 0
+                ? HouseholdProgram.Of(plan, held, order, withCosts: true, limit, wide, byClp)
+                : HouseholdProgram.Of(plan, held, order, withCosts: true, limit, byClp: byClp);
+            program.Solve();
+            return (Answer(program, plan, held), program.HasNoAnswer);
+        }
     }
 
     /// <summary>Step 2 by integers, with shortfalls held; begins with a schedule that is known.</summary>
@@ -59,12 +74,23 @@ internal static class StrictOrder
         }
 
         program.Solve();
-        return program.HasSolution
-            ? new(program.Powers(), program.Shortfalls(), program.Objective, program.Bound, true, program.LimitReached)
-            : new(new(plan.Modes.Length, plan.Grid.Count), held, 0, double.NegativeInfinity, false, program.LimitReached);
+        return Answer(program, plan, held);
     }
 
-    /// <summary>Step 1 by integers, all departures in one sum: what the rules of running leave unmet beyond the relaxation.</summary>
+    private static OrderedOptimum Answer(HouseholdProgram program, OnOffPlan plan, HouseholdShortfalls held) =>
+        program.HasSolution
+            ? new(program.Powers(), program.Shortfalls(), program.Objective, program.Bound, true, program.LimitReached)
+            {
+                PeaksKw = plan.Peaks is null ? [] : program.PeaksKw(),
+                On = plan.Peaks is null ? [] : program.OnShares(),
+            }
+            : Unsolved(plan, held, program.LimitReached);
+
+    private static OrderedOptimum Unsolved(OnOffPlan plan, HouseholdShortfalls held, bool limitReached) =>
+        new(new(plan.Modes.Length, plan.Grid.Count), held, 0, double.NegativeInfinity, false, limitReached);
+
+    /// <summary>Step 1 by integers: what the rules of running leave unmet beyond the relaxation. All departures in one sum; in time order then one by one those that it leaves short, for
+    /// of two cars that can't both charge the sum may spare the wrong one.</summary>
     public static OrderedOptimum LeastMissed(OnOffPlan plan, ShortfallOrder order, SolveLimit limit)
     {
         const double boundsFirst = 1000;
@@ -80,66 +106,34 @@ internal static class StrictOrder
         }
 
         program.Minimise(sum);
-        return program.HasSolution
-            ? new(program.Powers(), program.Shortfalls(), 0, double.NegativeInfinity, true, program.LimitReached)
-            : new(new(plan.Modes.Length, plan.Grid.Count), HouseholdShortfalls.None(model), 0, double.NegativeInfinity, false, program.LimitReached);
+        if (!program.HasSolution)
+        {
+            return Unsolved(plan, HouseholdShortfalls.None(model), program.LimitReached);
+        }
+
+        var least = new OrderedOptimum(program.Powers(), program.Shortfalls(), 0, double.NegativeInfinity, true, program.LimitReached);
+        return order == ShortfallOrder.InTimeOrder ? OneByOne(program, model, least) : least;
     }
 
-    /// <summary>Step 1: the bounds of all cars, then trips, then wishes; sums first, departure by departure only where a sum counts.</summary>
-    private static HouseholdShortfalls Least(OnOffPlan plan, ShortfallOrder order, SolveLimit limit)
+    private static OrderedOptimum OneByOne(HouseholdProgram program, HouseholdModel model, OrderedOptimum least)
     {
-        var model = plan.Grid.Model;
-        using var program = HouseholdProgram.Of(plan, held: null, order, withCosts: false, limit);
-        var least = HouseholdShortfalls.None(model) with { BelowKwh = Rounded(program.MinimiseAndHold(program.BelowSum)) };
-        InOrder(program.TripSum, least.TripKwh);
-        InOrder(program.TargetSum, least.TargetKwh);
-        for (var c = 0; c < model.Cars.Length; c++)
+        program.Hold(program.BelowSum, least.Shortfalls.BelowKwh + WiderRoom);
+        foreach (var isTrip in new[] { true, false })
         {
-            least.FinalKwh[c] = Rounded(program.MinimiseAndHold(program.FinalSum(c)));
+            foreach (var (c, k) in model.DeparturesInOrder())
+            {
+                var sum = isTrip ? program.TripSum(c, k) : program.TargetSum(c, k);
+                double Left() => (isTrip ? least.Shortfalls.TripKwh : least.Shortfalls.TargetKwh)[c][k];
+                if (Left() > HouseholdShortfalls.Counts && program.Minimise(sum) < Left() - HouseholdShortfalls.Counts)
+                {
+                    least = least with { Powers = program.Powers(), Shortfalls = program.Shortfalls(), LimitReached = least.LimitReached || program.LimitReached };
+                }
+
+                program.Hold(sum, Left() + WiderRoom);
+            }
         }
 
         return least;
-
-        void InOrder(Func<int, int, LinearSum> shortfall, double[][] found)
-        {
-            var all = new LinearSum();
-            foreach (var (c, k) in model.DeparturesInOrder())
-            {
-                all.Add(shortfall(c, k), 1);
-            }
-
-            if (order == ShortfallOrder.LeastTotal)
-            {
-                var sum = program.Minimise(all);
-                var held = program.Shortfalls();
-                Take(found == least.TripKwh ? held.TripKwh : held.TargetKwh, found);
-                program.Hold(all, sum);
-            }
-            else if (program.Minimise(all) is var none and <= HouseholdShortfalls.Counts)
-            {
-                program.Hold(all, none);
-            }
-            else
-            {
-                foreach (var (c, k) in model.DeparturesInOrder())
-                {
-                    found[c][k] = Rounded(program.MinimiseAndHold(shortfall(c, k)));
-                }
-            }
-        }
-    }
-
-    private static void Take(double[][] from, double[][] into)
-    {
-        // Rounded one by one their sum could be less than can be held.
-        var isNone = Rounded(from.Sum(car => car.Sum())) == 0;
-        for (var c = 0; c < into.Length; c++)
-        {
-            for (var k = 0; k < into[c].Length; k++)
-            {
-                into[c][k] = isNone ? 0 : from[c][k];
-            }
-        }
     }
 
     /// <summary>The same with a variable for each shortfall, so that each has room.</summary>
@@ -152,7 +146,4 @@ internal static class StrictOrder
             [.. held.TargetKwh.Select(car => car.Select(kwh => Math.Max(some, kwh)).ToArray())],
             [.. held.FinalKwh.Select(kwh => Math.Max(some, kwh))]);
     }
-
-    // What counts as none is none: then its variable is left out.
-    private static double Rounded(double kwh) => kwh <= HouseholdShortfalls.Counts / 100 ? 0 : kwh;
 }

@@ -8,8 +8,11 @@ public static class WindowPlanner
     /// <summary>Cost that step 3 may give up for fewer windows: a tenth of a cent. [currency]</summary>
     public const double GiveUpAtLeast = 0.001;
 
-    /// <summary>Cost that step 3 may give up for fewer windows, as a share of the best cost.</summary>
+    /// <summary>Cost that step 3 may give up for fewer windows, as a share of the best cost of the stays to the second departure.</summary>
     public const double GiveUpShare = 0.0001;
+
+    // Later stays will be planned anew before they matter.
+    private const int StaysSearched = 2;
 
     /// <summary>The windows of every stay at home, in order.</summary>
     /// <param name="problem">The problem.</param>
@@ -18,10 +21,13 @@ public static class WindowPlanner
     {
         ArgumentNullException.ThrowIfNull(problem);
         ArgumentNullException.ThrowIfNull(least);
-        var budget = Math.Max(GiveUpAtLeast, GiveUpShare * Math.Abs(least.Cost));
+        Stay[] stays = [.. Stays(problem)];
+
+        // Not of the whole horizon's cost: looking further ahead would buy tonight more minutes.
+        var budget = Math.Max(GiveUpAtLeast, GiveUpShare * Math.Abs(stays.Take(StaysSearched).Sum(s => CostOf(s, least.Shares))));
         var windows = new List<ChargingWindow>();
-        var departuresSearched = 0;
-        foreach (var stay in Stays(problem))
+        var staysSeen = 0;
+        foreach (var stay in stays)
         {
             var end = stay.First + stay.Count;
             var start = least.StoredKwh[stay.First];
@@ -30,15 +36,15 @@ public static class WindowPlanner
             var chosen = WindowSearch.Evaluate(stay, start, placed);
             if (chosen is { Count: > 0 })
             {
-                // Beyond the second departure the schedule will be made anew before it matters: there one window or the windows it has.
-                var mostWindows = departuresSearched < 2 ? chosen.Count : 1;
+                // Beyond the second departure: one window or the windows it has.
+                var mostWindows = staysSeen < StaysSearched ? chosen.Count : 1;
                 var better = Fewer(stay, start, gain, chosen, chosen.Cost + budget, mostWindows);
                 budget -= Math.Max(0, better.Cost - chosen.Cost);
                 chosen = better;
             }
 
             AddWindows(problem, stay, chosen?.Edges ?? placed, windows);
-            departuresSearched++;
+            staysSeen++;
         }
 
         return windows;
@@ -81,6 +87,17 @@ public static class WindowPlanner
         {
             yield return new Stay(problem, start, problem.Count);
         }
+    }
+
+    private static double CostOf(Stay stay, double[] shares)
+    {
+        var cost = 0.0;
+        for (var j = 0; j < stay.Count; j++)
+        {
+            cost += (stay.Cost(j + 1) - stay.Cost(j)) * shares[stay.First + j];
+        }
+
+        return cost;
     }
 
     private static StayWindows Fewer(

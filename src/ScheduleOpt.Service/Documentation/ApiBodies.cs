@@ -43,6 +43,7 @@ internal static class ApiBodies
             [
                 ("comparison", "A request that runs"),
                 ("comparison-choices", "One rate plan under two choices, with a critical peak"),
+                ("comparison-winters", "Several weather years, monthly bills, sessions of public charging and a meter for the car"),
                 ("comparison-decision", "Life-cycle cost against today, a panel, a scenario, and what would flip the ranking"),
             ],
             "ComparisonAnswer",

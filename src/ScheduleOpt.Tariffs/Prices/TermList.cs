@@ -6,7 +6,12 @@ using ScheduleOpt.Tariffs.Charges;
 namespace ScheduleOpt.Tariffs.Prices;
 
 /// <summary>Lists the terms and edges of one billing period.</summary>
-internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices prices, CarriedState carried)
+/// <param name="layout">The plan's layout.</param>
+/// <param name="use">Expected use of the billing period.</param>
+/// <param name="prices">Its prices.</param>
+/// <param name="carried">What earlier billing periods hand on.</param>
+/// <param name="soFar">Its lines with use before the expected one: see <see cref="UseSoFar"/>; none: there was none.</param>
+internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices prices, CarriedState carried, IReadOnlyList<BillLine>? soFar = null)
 {
     private readonly Interval billingPeriod = new(use.Period.Start, use.Period.End);
 
@@ -48,14 +53,17 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
         var measured = demand.Measured(use);
         var floor = Math.Max(charge.MinimumKw, demand.Floor(carried.Earlier(charge, use.MonthIndex)));
         var factor = demand.Factor(use) * prices.Expected.Stack.Of(BillPart.DemandCharge, charge.Name);
+        var averaging = Duration.FromMinutes(charge.AveragingMinutes);
         DemandPrice[] blocks = [.. charge.Blocks.Select(b => new DemandPrice(b.UpToKw, b.PricePerKw * factor))];
         var rises = blocks.Zip(blocks.Skip(1), (a, b) => b.PricePerKw >= a.PricePerKw).All(r => r);
         Terms.Add(new DemandTerm(
             charge.Name,
             billingPeriod,
             rises && charge is { MeanOfDailyHighest: false, KwDecimals: 6 },
-            prices.Hours(demand.Scope, from, until),
-            Duration.FromMinutes(charge.AveragingMinutes),
+
+            // Averages under way at the start began before it: whether in these hours, only the hours before it say.
+            prices.Hours(demand.Scope, Instant.Max(billingPeriod.Start, from - averaging), until),
+            averaging,
             charge.Sliding,
             measured,
             floor,
@@ -83,7 +91,11 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
             return;
         }
 
-        var counted = prices.Expected.Lines.Where(minimum.IsCounted).Sum(l => l.Amount);
+        // Power is that of the expected use: of the use before it no hour is known.
+        var lines = soFar is null
+            ? prices.Expected.Lines
+            : soFar.Where(l => l.Part != BillPart.DemandCharge).Concat(prices.Expected.Lines.Where(l => l.Part == BillPart.DemandCharge));
+        var counted = lines.Where(minimum.IsCounted).Sum(l => l.Amount);
         var term = new MinimumTerm("Minimum bill", billingPeriod, minimum.Amount * use.Units(minimum.Per), counted);
         Terms.Add(term);
         Edges.Add(AtPrice(EdgeKind.MinimumBill, term.Name, term.Minimum - counted, dearest));

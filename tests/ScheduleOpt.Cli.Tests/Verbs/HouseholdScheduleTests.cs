@@ -103,6 +103,7 @@ public sealed class HouseholdScheduleTests
         Assert.Contains("── The small one ", run.Out, StringComparison.Ordinal);
         Assert.Contains("32 A together", run.Out, StringComparison.Ordinal);
         Assert.Contains(" mi ", run.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("\n\n\n", run.Out.ReplaceLineEndings("\n"), StringComparison.Ordinal);
 
         var profiles = await CommandRun.OfInput(request.ToJsonString(), "schedule", "--request", "-", "--profile-file", "-");
         Assert.Equal(2, JsonElement.Parse(profiles.Out).GetArrayLength());

@@ -6,6 +6,32 @@ namespace ScheduleOpt.Interchange.Tests.HouseLoads;
 
 public sealed class HouseLoadShapeTests
 {
+    [Fact]
+    public void ScaleMonths_EachMonth_HasItsEnergyOnTheFormOfTheShape()
+    {
+        double[] months = [900, 800, 750, 600, 500, 650, 0, 820, 640, 560, 700, 880];
+        var load = HouseLoadShape.ScaleMonths(months);
+        var shape = HouseLoadShape.Scale(1);
+        Assert.Equal(HouseLoadShape.Hours, load.Length);
+        var first = 0;
+        for (var m = 0; m < 12; m++)
+        {
+            var hours = 24 * DateTime.DaysInMonth(2001, m + 1);
+            Assert.Equal(months[m], load[first..(first + hours)].Sum(), 9);
+
+            // Within a month hours stand to one another as in the shape.
+            Assert.Equal(shape[first] * load[first + 18], shape[first + 18] * load[first], 12);
+            first += hours;
+        }
+    }
+
+    [Theory]
+    [InlineData(11, 1)]
+    [InlineData(12, -1)]
+    [InlineData(12, double.NaN)]
+    public void ScaleMonths_NotTwelveOrNotEnergy_IsRefused(int months, double kwh) =>
+        Assert.Throws<ArgumentException>(() => HouseLoadShape.ScaleMonths([.. Enumerable.Repeat(kwh, months)]));
+
     private static readonly HouseholdZone Chicago = new(DateTimeZoneProviders.Tzdb["America/Chicago"]);
     private static readonly double[] HourOfYear = [.. Enumerable.Range(0, 8760).Select(h => (double)h)];
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
 using System.Xml;
@@ -41,12 +42,36 @@ public sealed class ComparisonReportTests
         var text = Parsed(ComparisonReport.Write(request, decided)).Value;
         foreach (var cell in decided.Cells)
         {
-            Assert.Contains(AnswerJson.Amount(new Core.Money(cell.Year.WholeHouseCost, "USD")), text, StringComparison.Ordinal);
-            Assert.Contains(AnswerJson.Amount(new Core.Money(cell.LifeCycle!.Alternative.Total, "USD")), text, StringComparison.Ordinal);
+            Assert.Contains(cell.Year.WholeHouseCost.ToString("N2", CultureInfo.InvariantCulture), text, StringComparison.Ordinal);
+            Assert.Contains(Math.Round(cell.LifeCycle!.Alternative.Total, 2, MidpointRounding.AwayFromZero).ToString("N2", CultureInfo.InvariantCulture), text, StringComparison.Ordinal);
         }
 
         Assert.All(new[] { "#/awayCharging/pricePerKwh", "0.52", "0.48", "Seen in May", "A. Adviser", request.InputHash, ProgramVersion.Text, "never a clearance" },
             part => Assert.Contains(part, text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Report_WhatWouldFlip_IsInWordsAndPerCent()
+    {
+        var request = ReportRequest.Json();
+        request["options"] = JsonNode.Parse("""{"gridMinutes":60,"breakEvens":true,"uncertainty":true}""");
+        var page = Parsed(ReportOf(request));
+        var flips = string.Join('\n', page.Descendants("h2").Single(h => h.Value == "What would flip the ranking").ElementsAfterSelf().TakeWhile(e => e.Name.LocalName != "h2").Select(e => e.Value));
+        Assert.DoesNotContain(" | ", page.Value, StringComparison.Ordinal);
+        Assert.All(new[] { "example-power", "onArrival", " share." }, raw => Assert.DoesNotContain(raw, flips, StringComparison.Ordinal));
+        Assert.All(new[] { "First: ", "on arrival", "times 0.8", "14.3 %", "0 % a year" }, said => Assert.Contains(said, flips, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Report_WarningOfOneCombination_NamesIt()
+    {
+        var (_, decided) = ReportRequest.Run(ReportRequest.Json());
+        var ends = decided.Cells.Where(c => c.Year.Warnings.Any(w => w.StartsWith("The year ends", StringComparison.Ordinal))).ToArray();
+        var page = Parsed(ReportOf(ReportRequest.Json()));
+        Assert.NotEmpty(ends);
+        var lines = page.Descendants("li").Select(l => l.Value).Where(l => l.Contains("The year ends", StringComparison.Ordinal)).ToArray();
+        Assert.NotEmpty(lines);
+        Assert.All(lines, l => Assert.Contains(decided.Cells, c => l.StartsWith(c.Year.SetUp.Name, StringComparison.Ordinal) || l.StartsWith(c.Year.RatePlan.Name, StringComparison.Ordinal)));
     }
 
     [Fact]

@@ -30,6 +30,8 @@ internal static class ReportRequest
         }
         """)!;
 
+    public static IReadOnlyList<Fault> Faults(JsonObject request) => ComparisonRequestReader.Read(JsonText.Read(request.ToJsonString()).Value).Faults;
+
     public static (ComparisonRequest Request, DecisionResult Decided) Run(JsonObject request)
     {
         var read = ComparisonRequestReader.Read(JsonText.Read(request.ToJsonString()).Value).Value;

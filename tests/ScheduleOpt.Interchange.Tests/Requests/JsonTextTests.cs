@@ -24,6 +24,20 @@ public sealed class JsonTextTests
         Assert.DoesNotContain("LineNumber", fault.Rule, StringComparison.Ordinal);
     }
 
+    // The parser speaks of depth in both cases.
+    [Theory]
+    [InlineData("{", "closed")]
+    [InlineData("{\"a\": [1]", "closed")]
+    [InlineData("[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[", "closed")]
+    [InlineData("[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[", "32 deep")]
+    [InlineData("{\"a\":[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[1", "32 deep")]
+    public void Text_NotClosedOrTooDeep_SaysWhich(string text, string rule)
+    {
+        var fault = Assert.Single(JsonText.Read(text).Faults);
+        Assert.Contains(rule, fault.Rule, StringComparison.Ordinal);
+        Assert.Equal(rule == "closed", !fault.Rule.Contains("deep", StringComparison.Ordinal));
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData(" \n\t ")]

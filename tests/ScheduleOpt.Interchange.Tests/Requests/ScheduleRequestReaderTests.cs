@@ -110,15 +110,17 @@ public sealed class ScheduleRequestReaderTests
     }
 
     [Fact]
-    public void Trips_RecurringByTheThousand_AreRefusedInTime()
+    public void Trips_RecurringByTheThousand_AreReadOrRefusedWithinBounds()
     {
-        var clock = System.Diagnostics.Stopwatch.StartNew();
+        var before = GC.GetAllocatedBytesForCurrentThread();
         const string trip = """{ "departure": "1970-01-02T07:30", "return": "1970-01-02T08:00", "distanceKm": 1, "recurrence": "FREQ=YEARLY;BYMONTH=2;BYMONTHDAY=29" }""";
         var faults = RequestText.Schedule().Set("calendar/trips", $"[{string.Join(',', Enumerable.Repeat(trip, 2000))}]").Read().Faults;
         var daily = trip.Replace("YEARLY;BYMONTH=2;BYMONTHDAY=29", "DAILY", StringComparison.Ordinal);
         Assert.Equal("#/calendar/trips", RequestText.Schedule().Set("calendar/trips", $"[{string.Join(',', Enumerable.Repeat(daily, 2000))}]").OnlyFault().Pointer);
         Assert.Empty(faults);
-        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(5), $"took {clock.Elapsed}");
+
+        // All that was ever allocated, the same on every run; 141 MiB on 28 November 2026. Every day since 1970 of 2,000 trips would be 40 million instances.
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 1, 400L * 1024 * 1024);
     }
 
     [Fact]

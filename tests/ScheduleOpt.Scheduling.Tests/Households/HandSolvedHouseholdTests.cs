@@ -256,6 +256,17 @@ public class HandSolvedHouseholdTests
         Assert.Equal(10, schedule.Cars[0].Steps.Sum(s => s.Hours) * 7, 2);
     }
 
+    [Theory]
+    [InlineData(0, 1.4)]
+    [InlineData(-2, 18.55)]
+    public void Demand_AverageUnderWayAtTheStart_CountsOnlyIfItBeganInTheHours(int hoursFrom, double cost)
+    {
+        // Averages of four hours begin at 16:00 and 20:00, the question at 18:00. In the charge's hours from 18:00 on only the second counts: all 7 kWh lie in the first, at 0.20.
+        // In those from 16:00 on both do, over the two hours that are left: 1.75 kW in each, 17.5 + 3.5 * 0.2 + 3.5 * 0.1.
+        var demand = Demand(10, 0, hours: 4) with { Hours = [HandMade.Hours(hoursFrom, 9)] };
+        Assert.Equal(cost, Solve(new(4) { Import = [0.2, 0.2, 0.1, 0.1], Terms = [demand], Cars = [new() { Required = 7 }] }).Cost, 6);
+    }
+
     private static DemandTerm Demand(decimal price, decimal measured, int hours = 1, bool sliding = false) =>
         new("demand", Month, true, [Month], NodaTime.Duration.FromHours(hours), sliding, measured, 0, measured, [new(null, price)], null);
 

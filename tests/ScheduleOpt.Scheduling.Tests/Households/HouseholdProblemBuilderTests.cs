@@ -45,9 +45,11 @@ public class HouseholdProblemBuilderTests
     {
         // From 18:00Z with averages of 40 min, multiples of 2,400 s since the epoch: 18:00Z begins one; of 25 min, multiples of 1,500 s, 17:50Z.
         Instant[] boundaries = [Nights.At(18), Nights.At(18, 15), Nights.At(18, 30), Nights.At(19)];
-        DemandTerm Of(int minutes, bool sliding) =>
-            new("peak", Houses.January, true, [new(Nights.At(18), Nights.At(18, 40))], Duration.FromMinutes(minutes), sliding, 0, 0, 0, [], null);
-        Assert.Equal([Nights.At(17, 50), Nights.At(18, 15)], AveragingWindows.Of(Of(25, false), boundaries).Select(w => w.Start));
+        DemandTerm Of(int minutes, bool sliding, int fromMinute = 0) =>
+            new("peak", Houses.January, true, [new(Nights.At(18) + Duration.FromMinutes(fromMinute), Nights.At(18, 40))], Duration.FromMinutes(minutes), sliding, 0, 0, 0, [], null);
+        Assert.Equal([Nights.At(18, 15)], AveragingWindows.Of(Of(25, false), boundaries).Select(w => w.Start));
+        Assert.Equal([Nights.At(17, 50), Nights.At(18, 15)], AveragingWindows.Of(Of(25, false, -10), boundaries).Select(w => w.Start));
+        Assert.Equal([Nights.At(18, 15)], AveragingWindows.Of(Of(25, false, -9), boundaries).Select(w => w.Start));
         Assert.Equal([Nights.At(18)], AveragingWindows.Of(Of(40, false), boundaries).Select(w => w.Start));
         Assert.Equal(boundaries[..3], AveragingWindows.Of(Of(60, true), boundaries).Select(w => w.Start));
     }

@@ -73,7 +73,7 @@ internal static class NaiveHouseholdCost
             {
                 var at = At(begin);
                 var starts = term.Sliding ? begin >= 0 && problem.Boundaries.Contains(at) : at.ToUnixTimeSeconds() % (length * 60) == 0;
-                var inHours = term.Hours.Any(h => h.Contains(at) || (!term.Sliding && begin < 0 && h.Start == At(0)));
+                var inHours = term.Hours.Any(h => h.Contains(at));
                 if (starts && inHours && at + term.Averaging <= term.BillingPeriod.End)
                 {
                     var inside = Enumerable.Range(begin, length).Where(m => m >= 0 && m < minutes).ToArray();

@@ -20,6 +20,7 @@ public sealed class SchemaTests(ServiceApplication service) : IClassFixture<Serv
     [InlineData("schedule-two-cars", "ScheduleRequest", "HouseholdAnswer")]
     [InlineData("comparison-choices", "ComparisonRequest", "ComparisonAnswer")]
     [InlineData("comparison-decision", "ComparisonRequest", "ComparisonAnswer")]
+    [InlineData("comparison-winters", "ComparisonRequest", "ComparisonAnswer")]
     public async Task RequestAndAnswer_OfEachExample_KeepTheirSchemas(string example, string request, string answer)
     {
         var body = ApiSchemas.Example(example);
@@ -144,6 +145,32 @@ public sealed class SchemaTests(ServiceApplication service) : IClassFixture<Serv
         }
 
         var response = await service.CreateClient().PostAsync("/v1/schedules", Requests.Json(spoilt));
+        var error = JsonElement.Parse(await response.Content.ReadAsStringAsync()).GetProperty("errors").EnumerateArray()
+            .Single(e => e.GetProperty("pointer").GetString() == $"#/{at}/no-such-field");
+        var known = error.GetProperty("detail").GetString()!.Split("Known: ")[1].TrimEnd('.').Split(", ");
+        Assert.Equal(Components["schemas"]![schema]!["properties"]!.AsObject().Select(p => p.Key).Order(), known.Order());
+    }
+
+    [Theory]
+    [InlineData("ByNight", "byNight")]
+    [InlineData("AwayPrice", "awayCharging")]
+    [InlineData("CalibrationBills", "calibration")]
+    [InlineData("ComparisonOptions", "options")]
+    [InlineData("Panel", "panel")]
+    [InlineData("MeteredDemand", "panel/metered")]
+    [InlineData("DemandMeterFile", "panel/metered/meterFile")]
+    [InlineData("Scenario", "scenario")]
+    [InlineData("Override", "scenario/overrides/0")]
+    [InlineData("Weather", "weather/0")]
+    public async Task Field_OfAComparisonsSchema_IsTheReadersAndTheOtherWayRound(string schema, string at)
+    {
+        var spoilt = JsonNode.Parse("""{"no-such-field":1}""")!;
+        foreach (var step in at.Split('/').Reverse())
+        {
+            spoilt = step == "0" ? new JsonArray(spoilt) : new JsonObject { [step] = spoilt };
+        }
+
+        var response = await service.CreateClient().PostAsync("/v1/comparisons", Requests.Json(spoilt));
         var error = JsonElement.Parse(await response.Content.ReadAsStringAsync()).GetProperty("errors").EnumerateArray()
             .Single(e => e.GetProperty("pointer").GetString() == $"#/{at}/no-such-field");
         var known = error.GetProperty("detail").GetString()!.Split("Known: ")[1].TrimEnd('.').Split(", ");

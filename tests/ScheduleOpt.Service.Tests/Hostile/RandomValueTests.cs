@@ -27,6 +27,7 @@ public sealed class RandomValueTests(ServiceApplication service) : IClassFixture
     [InlineData("schedule-hourly-prices", 200)]
     [InlineData("comparison-choices", 60)]
     [InlineData("comparison-decision", 60)]
+    [InlineData("comparison-winters", 40)]
     public async Task Request_WithAnyValueAnywhere_IsAnsweredOrRefused(string example, int count)
     {
         using var client = service.CreateClient();

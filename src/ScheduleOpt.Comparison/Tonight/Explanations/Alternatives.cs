@@ -4,6 +4,11 @@ using ScheduleOpt.Scheduling.Households;
 namespace ScheduleOpt.Comparison.Tonight.Explanations;
 
 /// <summary>Solves changed questions and compares them with the one asked: as much stored at the end, up to the ordinary limit, so that the difference of the bills is the whole difference.</summary>
+/// <remarks>
+/// By steps 1 and 2, exact: the direct sweep where nothing couples the charges, otherwise the relaxation, whose optimum the schedule comes up to within its gap; on and off, least times and whole
+/// amperes are not in it. One programme a change, with what goes unmet held as it is; none where the answer is known without: a wish that does not bind costs nothing when it is lowered (of convex costs),
+/// and nothing when it is raised to what the car has then anyway.
+/// </remarks>
 internal sealed class Alternatives
 {
     /// <summary>A shortfall may differ by so much and be the same. [kWh]</summary>
@@ -19,7 +24,10 @@ internal sealed class Alternatives
     {
         Plan = plan;
         order = plan.Question.Order;
-        endKwh = [.. HouseholdLeast.Of(plan.Problem, order).StoredKwh.Zip(plan.Problem.Cars, (own, car) => Math.Min(car.Problem.OrdinaryKwh, own[^1]) - EndRoomKwh)];
+
+        // Any end would do to compare at: of coupled charges the schedule's own spares a programme.
+        var ends = plan.Route == SolveRoute.Shares ? HouseholdLeast.Of(plan.Problem, order).StoredKwh : [.. plan.Schedule.Cars.Select(c => c.StoredKwh)];
+        endKwh = [.. ends.Zip(plan.Problem.Cars, (own, car) => Math.Min(car.Problem.OrdinaryKwh, own[^1]) - EndRoomKwh)];
         Asked = Least(plan.Problem);
     }
 
@@ -38,24 +46,34 @@ internal sealed class Alternatives
     /// <summary>The problem of a changed question, with as much stored at the end as the one asked.</summary>
     public HouseholdProblem ProblemOf(HouseholdCase changed) => Ended(HouseholdProblemBuilder.Build(changed));
 
-    /// <summary>The optimum of a changed question.</summary>
-    public HouseholdLeast Least(HouseholdCase changed) => Least(HouseholdProblemBuilder.Build(changed));
-
     /// <summary>What a changed question adds to the bill; none where a departure, or the end, would be served worse or better than asked.</summary>
-    public BillDifference? Extra(HouseholdCase changed)
+    public BillDifference? Extra(HouseholdCase changed) => Difference(Alike(ProblemOf(changed)));
+
+    /// <summary>The optimum of a changed question, or null where it serves a departure, or the end, worse or better than asked.</summary>
+    public HouseholdLeast? Alike(HouseholdProblem changed)
     {
-        var least = Least(changed);
-        return ServesAlike(least) ? new(least.Bill - Asked.Bill, Even(End(least) - End(Asked))) : null;
+        // With nothing unmet as asked nothing can be served better.
+        var least = Asked.AnyShort ? HouseholdLeast.Of(changed, order) : HouseholdLeast.NoWorseThan(changed, Asked, order);
+        return least is not null && ServesAlike(least) ? least : null;
     }
+
+    /// <summary>Whether a changed question leaves a departure short no more, and no other shorter for it.</summary>
+    public bool Cures(HouseholdCase changed, int car, int departure) =>
+        HouseholdLeast.NoWorseThan(ProblemOf(changed), Asked, order, (car, departure)) is { } least
+        && least.TripShortfallKwh[car][departure] <= SameKwh && least.TargetShortfallKwh[car][departure] <= SameKwh
+        && Grown(least, car, departure) <= SameKwh;
+
+    /// <summary>What an optimum adds to the bill.</summary>
+    public BillDifference? Difference(HouseholdLeast? least) => least is null ? null : new(least.Bill - Asked.Bill, Even(End(least) - End(Asked)));
+
+    /// <summary>Runs of the problem's schedule, windows of one car. Rules of running hold.</summary>
+    public IReadOnlyList<CurrentStep> Runnable(HouseholdProblem problem, HouseholdLeast least, int car) => least.Runnable(problem, order)[car];
 
     /// <summary>Whether every shortfall is as it was.</summary>
     public bool ServesAlike(HouseholdLeast least) => Grown(least) <= SameKwh && Shrunk(least) <= SameKwh;
 
     /// <summary>The most by which a shortfall is larger than with the question asked. [kWh]</summary>
-    public double Grown(HouseholdLeast least, int exceptCar = -1, int exceptDeparture = -1) => Most(least, (now, asked) => now - asked, exceptCar, exceptDeparture);
-
-    /// <summary>Runs of the problem's schedule, windows of one car. Rules of running hold.</summary>
-    public HouseholdSchedule Runnable(HouseholdProblem problem) => HouseholdScheduler.Solve(problem, order, proveBound: false);
+    private double Grown(HouseholdLeast least, int exceptCar = -1, int exceptDeparture = -1) => Most(least, (now, asked) => now - asked, exceptCar, exceptDeparture);
 
     private static double End(HouseholdLeast least) => least.StoredKwh.Sum(own => own[^1]);
 

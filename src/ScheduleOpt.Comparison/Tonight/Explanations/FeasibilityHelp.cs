@@ -50,30 +50,51 @@ internal sealed class FeasibilityHelp
             Away());
     }
 
-    private bool Cures(HouseholdCase changed)
-    {
-        var least = alternatives.Least(changed);
-        return least.TripShortfallKwh[car][departure] <= Alternatives.SameKwh && least.TargetShortfallKwh[car][departure] <= Alternatives.SameKwh
-            && alternatives.Grown(least, car, departure) <= Alternatives.SameKwh;
-    }
+    private bool Cures(HouseholdCase changed) => alternatives.Cures(changed, car, departure);
 
     private Duration? Earlier()
     {
         var (most, change) = departure == 0 ? FromTheStart() : AfterTheTripBefore();
-        if (most <= 0 || !Cures(change(most)))
+        if (most <= 0)
         {
             return null;
         }
 
-        // More time never hurts: the least whole minute by bisection.
-        var (fails, cures) = (0, most);
+        // More time never hurts: the least whole minute by bisection, which what is missing at full power most often ends at once.
+        var (fails, cures) = (0, most + 1);
+        var guess = Math.Clamp(Guess(), 1, most);
+        foreach (var minutes in new[] { guess, guess - 1, guess + 1, most })
+        {
+            if (minutes > fails && minutes < cures)
+            {
+                (fails, cures) = Cures(change(minutes)) ? (fails, minutes) : (minutes, cures);
+            }
+        }
+
         while (cures - fails > 1)
         {
             var middle = (fails + cures) / 2;
             (fails, cures) = Cures(change(middle)) ? (fails, middle) : (middle, cures);
         }
 
-        return Duration.FromMinutes(cures);
+        return cures > most ? null : Duration.FromMinutes(cures);
+    }
+
+    /// <summary>Minutes in which what is missing could be stored at full power, as fast as in the first hours in which anything can be.</summary>
+    private int Guess()
+    {
+        var problem = own.Problem;
+        var missing = alternatives.Asked.TripShortfallKwh[car][departure] + alternatives.Asked.TargetShortfallKwh[car][departure];
+        var first = departure == 0 ? 0 : problem.Departures[departure - 1].ReturnBoundary;
+        for (var i = first; i < problem.Departures[departure].Boundary; i++)
+        {
+            if (problem.NetKw[i] > 0)
+            {
+                return (int)Math.Min(MostMinutes, Math.Ceiling((missing / problem.NetKw[i] * 60) - 1e-6));
+            }
+        }
+
+        return MostMinutes / 2;
     }
 
     /// <summary>The first stay begins earlier: by less time without a plug where the car comes later than the question begins, otherwise by an earlier question.</summary>

@@ -2,6 +2,7 @@ using NodaTime;
 using ScheduleOpt.Core.Driving;
 using ScheduleOpt.Core.Homes;
 using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Households;
 
 namespace ScheduleOpt.Comparison.Tonight.Explanations;
 
@@ -12,6 +13,7 @@ internal sealed class MoneyAnswers(Alternatives alternatives, int car)
     private static readonly Duration Earlier = Duration.FromHours(1);
 
     private readonly CarPlan own = alternatives.Plan.Cars[car];
+    private readonly NightPlan plan = alternatives.Plan;
 
     /// <summary>What so much more, or less, at a departure adds to the bill. [currency]</summary>
     /// <param name="departure">Index of the departure.</param>
@@ -21,9 +23,19 @@ internal sealed class MoneyAnswers(Alternatives alternatives, int car)
         var asked = own.Departures[departure];
         var required = asked.RequiredKwh + kwh;
         var limit = own.Case.Vehicle.ExtendedLimit.Fraction * own.Problem.UsableKwh;
-        return required < 0 || required > limit + Alternatives.SameKwh
-            ? null
+        return required < 0 || required > limit + Alternatives.SameKwh ? null
+            : CostsNothing(departure, kwh) ? new(0, 0)
             : alternatives.Extra(alternatives.With(car, c => Requiring(c, asked.Departure, Math.Min(limit, required))));
+    }
+
+    /// <summary>Whether the optimum as asked stays one: it has as much as would be asked for then, below the ordinary limit, so that no bound moves; or the wish does not bind and is lowered.</summary>
+    private bool CostsNothing(int departure, double kwh)
+    {
+        var (asked, problem) = (own.Departures[departure], own.Problem);
+        var (k, due) = (problem.Departures[departure], alternatives.Asked);
+        var above = due.StoredKwh[car][k.DueBoundary] - asked.RequiredKwh;
+        return plan.Route != SolveRoute.Shares && k.DueBoundary == k.Boundary && asked.RequiredKwh + Math.Max(0, kwh) <= problem.OrdinaryKwh
+            && (kwh > 0 ? above >= kwh : due.IsConvex && above > Alternatives.SameKwh);
     }
 
     /// <summary>One kWh more and less at the next departure.</summary>
@@ -49,11 +61,18 @@ internal sealed class MoneyAnswers(Alternatives alternatives, int car)
     }
 
     /// <summary>The next larger standard breaker with the same unit, car and rule.</summary>
-    public NextCircuit? NextCircuit() =>
-        own.Case.Supply is { } supply && Larger(supply) is { } larger
-        && alternatives.Extra(alternatives.With(car, c => c with { Supply = larger })) is { } extra
-            ? new(larger.BreakerA, extra)
-            : null;
+    public NextCircuit? NextCircuit()
+    {
+        if (own.Case.Supply is not { } supply || Larger(supply) is not { } larger)
+        {
+            return null;
+        }
+
+        // Where the car, its unit or the shared circuit hold the current, a larger breaker changes nothing.
+        var most = Math.Min(larger.ChargingCurrentA(own.Case.Vehicle), plan.Question.Case.SharedCircuitA ?? double.PositiveInfinity);
+        var extra = most <= own.FullCurrentA ? new(0, 0) : alternatives.Extra(alternatives.With(car, c => c with { Supply = larger }));
+        return extra is null ? null : new(larger.BreakerA, extra);
+    }
 
     /// <summary>The best schedule that leaves the first window's hours out.</summary>
     public NextBest? NextBest()
@@ -65,12 +84,13 @@ internal sealed class MoneyAnswers(Alternatives alternatives, int car)
 
         var first = own.Windows[0];
         var changed = alternatives.With(car, c => c with { NoCharging = [.. c.NoCharging, new Interval(first.Start, first.End)] });
-        if (alternatives.Extra(changed) is not { } extra)
+        var problem = alternatives.ProblemOf(changed);
+        if (alternatives.Alike(problem) is not { } least || alternatives.Difference(least) is not { } extra)
         {
             return null;
         }
 
-        var windows = CarRun.WindowsOf(alternatives.Runnable(alternatives.ProblemOf(changed)).Cars[car].Steps);
+        var windows = CarRun.WindowsOf(alternatives.Runnable(problem, least, car));
         return new(extra, windows, $"Without the hours of the first window the bill is {Sentences.Money(extra.Bill, own.Case.Prices.Currency)} higher.");
     }
 

@@ -24,13 +24,7 @@ internal static class DemandWindows
         var first = 0;
         foreach (var span in term.Hours)
         {
-            var (from, until) = (span.Start.ToUnixTimeSeconds(), Math.Min(span.End.ToUnixTimeSeconds(), end));
-            if (from <= begin)
-            {
-                // Hours may be told from the start of the horizon on: the window under way there counts too.
-                from = term.Sliding ? begin : from == begin ? FloorTo(begin, step) : Math.Max(from, FloorTo(begin, step));
-            }
-
+            var (from, until) = (Math.Max(span.Start.ToUnixTimeSeconds(), term.Sliding ? begin : begin - step + 1), Math.Min(span.End.ToUnixTimeSeconds(), end));
             if (term.Sliding)
             {
                 for (var b = LowerBound(boundaries, from); b < boundaries.Length - 1 && boundaries[b].ToUnixTimeSeconds() < until; b++)

@@ -6,7 +6,8 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 /// <summary>Powers and shares at home as runs of one current, on whole seconds.</summary>
 internal static class CurrentSteps
 {
-    private const double Nothing = 1e-6;
+    /// <summary>The largest share that is none.</summary>
+    public const double Nothing = 1e-9;
 
     /// <summary>Current of each interval while the car charges. [A]</summary>
     public static double[] Currents(CarPower car, double[] kw, double[] share)

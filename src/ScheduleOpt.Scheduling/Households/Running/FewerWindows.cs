@@ -1,4 +1,5 @@
 using ScheduleOpt.Scheduling.Households.Model;
+using ScheduleOpt.Scheduling.Solvers;
 using ScheduleOpt.Scheduling.Windows;
 
 namespace ScheduleOpt.Scheduling.Households.Running;
@@ -13,7 +14,7 @@ internal static class FewerWindows
     private const int MostTrialsOnFineGrid = 3;
     private const int FineGrid = 250;
 
-    public static RunnableSchedule Of(RunnableSearch search, HouseholdModel model, ShortfallOrder order)
+    public static RunnableSchedule Of(RunnableSearch search, HouseholdModel model, ShortfallOrder order, SolveLimit limit)
     {
         var (chosen, on) = (search.Best!, search.BestOn!);
         var most = chosen.Objective + Math.Max(WindowPlanner.GiveUpAtLeast, WindowPlanner.GiveUpShare * Math.Abs(chosen.Objective));
@@ -24,7 +25,7 @@ internal static class FewerWindows
         {
             foreach (var (first, end) in model.Cars[c].Stays.Where(s => s.First < model.Cars[c].IntegersUntil))
             {
-                while (trials < mostTrials && WindowRules.Windows(on[c], first, end).Count() is var windows and > 1)
+                while (trials < mostTrials && (trials == 0 || limit.MayGoOn) && WindowRules.Windows(on[c], first, end).Count() is var windows and > 1)
                 {
                     trials++;
                     var fewer = on.Select(car => car.ToArray()).ToArray();

@@ -4,11 +4,11 @@ using ScheduleOpt.Scheduling.Solvers;
 namespace ScheduleOpt.Scheduling.Households.Running;
 
 /// <summary>Integers where rounding the linear programme is not good enough: first before each car's second departure, then stay by stay to the end.</summary>
-internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
+internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation relaxation, PeakSearch? peaks, ShortfallOrder order, SolveLimit limit)
 {
     private readonly HouseholdModel model = relaxation.Grid.Model;
     private HouseholdShortfalls held = relaxation.Shortfalls;
-    private double proven = relaxation.Bound;
+    private double proven = Math.Max(relaxation.Bound, peaks?.Bound ?? double.NegativeInfinity);
 
     /// <summary>Looks for a better schedule; gives the bound proven and whether a limit stopped it.</summary>
     public (double Bound, bool LimitReached) Improve()
@@ -16,8 +16,15 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
         int[] until = [.. model.Cars.Select(c => c.IntegersUntil)];
         var grid = Segments.Of(model, from: until.Max());
         var plan = OnOffPlan.Integers(grid);
-        var found = StrictOrder.Integers(plan, held, order, limit, search.Best!.Powers);
-        if (!found.IsSolved)
+        var found = StrictOrder.Integers(plan with { Peaks = peaks?.Left }, held, order, limit, search.Best!.Powers);
+        var nowhere = !found.IsSolved && !found.LimitReached;
+        if (nowhere && search.Best.Shortfalls.Compare(held, model, order) <= 0)
+        {
+            // The schedule that is known lies outside the ranges searched, and nothing within them.
+            return (Math.Max(proven, peaks?.BoundOutside ?? proven), false);
+        }
+
+        if (!found.IsSolved && search.Best.Shortfalls.Compare(held, model, order) > 0)
         {
             // Under the rules of running more goes unmet: as little as can be, then that at the least cost.
             if (StrictOrder.LeastMissed(plan, order, limit) is { IsSolved: true } spared)
@@ -37,12 +44,12 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
 
         if (found.IsSolved)
         {
-            proven = Math.Max(proven, found.Bound);
+            proven = Math.Max(proven, Math.Min(found.Bound, peaks?.BoundOutside ?? double.PositiveInfinity));
             search.TryIntegers(grid, found.Powers, until);
             Roll(grid, found.Powers, until);
         }
 
-        return (proven, found.LimitReached);
+        return (proven, found.LimitReached || (!limit.MayGoOn && !HouseholdScheduler.IsFine(search.Best, held, proven, model, order)));
     }
 
     /// <summary>Decides the stays that follow, two at a time, with those before as they were decided.</summary>
@@ -51,7 +58,7 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
         var n = model.Problem.Count;
         var on = model.Cars.Select(_ => new bool[n]).ToArray();
         Decide(on, grid, powers, [.. until.Select(_ => 0)], until);
-        while (until.Any(u => u < n) && !HouseholdScheduler.IsFine(search.Best!, held, proven, model, order))
+        while (until.Any(u => u < n) && limit.MayGoOn && !HouseholdScheduler.IsFine(search.Best!, held, proven, model, order))
         {
             int[] next = [.. model.Cars.Select((car, c) => SecondDepartureAfter(car, until[c]))];
             var later = Segments.Of(model, from: next.Max());

@@ -6,7 +6,11 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 /// <param name="Grid">The segments.</param>
 /// <param name="Modes">By car and segment; stops are always relaxed.</param>
 /// <param name="FixedKw">Power while it charges where that is decided too, NaN elsewhere; none: nowhere. [kW]</param>
-internal sealed record OnOffPlan(Segments Grid, OnOff[][] Modes, double[][]? FixedKw = null)
+/// <param name="Peaks">Ranges of peaks, by term of the model; with them the relaxation knows more of how cars run. None: all.</param>
+/// <param name="FreeFlows">Whether an interval may import and export in shares: a bound still, and no binaries.</param>
+/// <param name="Imports">For intervals where a binary would choose, whether the price of import or that of export counts: the least of both is the cost, so it is never counted too
+/// low. None: binaries choose.</param>
+internal sealed record OnOffPlan(Segments Grid, OnOff[][] Modes, double[][]? FixedKw = null, PeakRange[]? Peaks = null, bool FreeFlows = false, bool[]? Imports = null)
 {
     /// <summary>Everything open.</summary>
     public static OnOffPlan Relaxed(Segments grid) => new(grid, [.. grid.Model.Cars.Select(car => Fill(grid, car, OnOff.Relaxed, 0))]);

@@ -26,6 +26,7 @@ internal sealed class RunnableSchedule
     /// <summary>Works it out; a trip shortfall beyond what the trip needs at once comes in at its end.</summary>
     public static RunnableSchedule Of(HouseholdModel model, HouseholdCost cost, HouseholdPowers powers, double[][] tripKwh)
     {
+        DropRoundingErrors(powers);
         var problem = model.Problem;
         var n = problem.Count;
         var home = new double[n];
@@ -58,6 +59,40 @@ internal sealed class RunnableSchedule
 
         var (bill, carbon) = cost.AtHome(home);
         return new(powers, stored, shortfalls with { BelowKwh = below }, bill + stops, carbon, bill + stops + carbon + burned - value);
+    }
+
+    /// <summary>Whether no car ever stores more than it may.</summary>
+    public bool KeepsUpperBounds(HouseholdModel model)
+    {
+        const double room = 1e-5;
+        for (var c = 0; c < StoredKwh.Length; c++)
+        {
+            var upper = model.Cars[c].Car.Problem.UpperKwh;
+            for (var b = 1; b < upper.Length; b++)
+            {
+                if (StoredKwh[c][b] > upper[b] + room)
+                {
+                    return false;
+                }
+            }
+        }
+
+        return true;
+    }
+
+    /// <summary>A share that is nothing but a rounding error of the solver is none: what is left has a current.</summary>
+    private static void DropRoundingErrors(HouseholdPowers powers)
+    {
+        for (var c = 0; c < powers.Share.Length; c++)
+        {
+            for (var i = 0; i < powers.Share[c].Length; i++)
+            {
+                if (powers.Share[c][i] <= CurrentSteps.Nothing)
+                {
+                    (powers.Share[c][i], powers.WallKw[c][i]) = (0, 0);
+                }
+            }
+        }
     }
 
     /// <summary>Whether it is better than another: by the strict order of what goes unmet, then by the objective.</summary>

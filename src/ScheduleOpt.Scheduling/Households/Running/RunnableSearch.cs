@@ -9,6 +9,10 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
     /// <summary>The least share of an interval that counts as on.</summary>
     public const double OnAbove = 1e-6;
 
+    private const int MostSides = 2;
+
+    // Terms that are not convex need the binaries of flows.
+    private readonly bool choosesSides = model.ChoosesFlow.Any(f => f) && model.Terms.All(t => t.Pieces.IsConvex);
     private readonly Segments unmerged = Segments.Unmerged(model);
     private readonly HouseholdCost cost = new(model.Problem);
     private readonly HashSet<string> seen = [];
@@ -88,7 +92,52 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
 
     private RunnableSchedule? Solve(bool[][] on, double[][]? fixedKw)
     {
-        var optimum = StrictOrder.Solve(DecidedPlan.Of(unmerged, on, fixedKw), order, limit, least);
-        return optimum.IsSolved ? RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) : null;
+        var plan = DecidedPlan.Of(unmerged, on, fixedKw);
+        if (!choosesSides)
+        {
+            return Solve(plan);
+        }
+
+        // Where export earns more than import costs, each interval is priced by the side it is likely on; then by the side it was on, while that helps.
+        var found = Solve(plan with { Imports = Sides((c, i) => on[c][i] ? model.Cars[c].MostKw[i] : 0) });
+        for (var again = 0; found is not null && again < MostSides; again++)
+        {
+            var powers = found.Powers;
+            if (Solve(plan with { Imports = Sides((c, i) => powers.WallKw[c][i]) }) is not { } other || !other.IsBetterThan(found, model, order))
+            {
+                break;
+            }
+
+            found = other;
+        }
+
+        return found;
+    }
+
+    private RunnableSchedule? Solve(OnOffPlan plan)
+    {
+        // Where a schedule is known that leaves no more unmet than must be, one that leaves more is of no use.
+        var optimum = Best is { } best && best.Shortfalls.Compare(least, model, order) <= 0
+            ? StrictOrder.Costs(plan, least, order, limit, room: null)
+            : StrictOrder.Solve(plan, order, limit, least);
+        // Where powers leave no choice the programme may go below a lower bound to keep an upper one; a car can't.
+        return optimum.IsSolved && RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) is var run && run.KeepsUpperBounds(model) ? run : null;
+    }
+
+    private bool[] Sides(Func<int, int, double> kw)
+    {
+        var imports = new bool[model.Problem.Count];
+        for (var i = 0; i < imports.Length; i++)
+        {
+            var sum = model.BaseKw[i];
+            for (var c = 0; c < model.Cars.Length && model.ChoosesFlow[i]; c++)
+            {
+                sum += model.Problem.Cars[c].Problem.Place[i] == Place.Home ? kw(c, i) : 0;
+            }
+
+            imports[i] = sum > 0;
+        }
+
+        return imports;
     }
 }

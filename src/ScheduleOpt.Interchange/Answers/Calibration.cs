@@ -1,0 +1,39 @@
+using System.Globalization;
+using ScheduleOpt.Comparison.Decisions;
+using ScheduleOpt.Interchange.HouseLoads;
+using ScheduleOpt.Interchange.Requests;
+
+namespace ScheduleOpt.Interchange.Answers;
+
+/// <summary>The model of a comparison held against the household's bills.</summary>
+/// <param name="Bills">The bills.</param>
+/// <param name="Result">How far the model is from them.</param>
+/// <param name="Words">The verdict with its figures.</param>
+public sealed record Calibration(CalibrationBills Bills, BillCalibration Result, string Words)
+{
+    /// <summary>The verdict in two words at most.</summary>
+    public string Verdict => Result.IsCalibrated ? "calibrated" : "not calibrated";
+
+    /// <summary>Holds the modelled house, with today's car where the bills contain it, against the bills; none where there are none.</summary>
+    public static Calibration? Of(ComparisonRequest request, DecisionResult decided)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(decided);
+        if (request.Calibration is not { } bills)
+        {
+            return null;
+        }
+
+        // The house is the same in every cell; the car is that of today's.
+        var modelled = bills.ContainCar
+            ? decided.Cells.First(c => c.Name == request.Decision.Today).Year.BillWithCar
+            : decided.Cells[0].Year.BillWithoutCar;
+        var result = new BillCalibration(bills.BilledKwh, [.. modelled.Periods.Select(p => (double)p.EnergyKwh)]);
+        var words = string.Create(
+            CultureInfo.InvariantCulture,
+            $"Held against twelve monthly bills, the modelled house{(bills.ContainCar ? " with today's car" : "")} is {(result.IsCalibrated ? "calibrated" : "not calibrated")}: ")
+            + string.Create(CultureInfo.InvariantCulture, $"mean bias (NMBE) {100 * result.Bias:0.0} %, scatter (CV(RMSE)) {100 * result.Scatter:0.0} %. Limits: {BillCalibration.Basis}.")
+            + (bills.IsItsOwnSource ? " The house load was made of these very bills: this proves nothing." : "");
+        return new(bills, result, words);
+    }
+}
