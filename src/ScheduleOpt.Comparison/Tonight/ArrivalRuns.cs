@@ -1,6 +1,5 @@
 using NodaTime;
 using ScheduleOpt.Comparison.Behaviours;
-using ScheduleOpt.Core.Charging;
 using ScheduleOpt.Scheduling;
 using ScheduleOpt.Scheduling.Households;
 using ScheduleOpt.Scheduling.Windows;
@@ -19,7 +18,7 @@ internal static class ArrivalRuns
         {
             var car = problem.Cars[c];
             var current = Currents(problem, c, taken);
-            var run = BehaviourSimulator.Run(With(car, current), new OnArrival());
+            var run = BehaviourSimulator.Run(LimitedCar.At(car, current), new OnArrival());
             var windows = Windows(car.Problem, run.Shares);
             var currents = new double[current.Length];
             for (var i = 0; i < currents.Length; i++)
@@ -56,24 +55,6 @@ internal static class ArrivalRuns
         }
 
         return current;
-    }
-
-    private static ChargingProblem With(HouseholdCar car, double[] currentA)
-    {
-        if (ReferenceEquals(currentA, car.MostA))
-        {
-            return car.Problem;
-        }
-
-        var (wall, net) = (new double[currentA.Length], new double[currentA.Length]);
-        for (var i = 0; i < net.Length; i++)
-        {
-            var asBefore = car.Problem.Place[i] != Place.Home || currentA[i] == car.MostA[i];
-            wall[i] = asBefore ? car.Problem.WallKw[i] : car.VoltsAcrossPhases * currentA[i] / 1000;
-            net[i] = asBefore ? car.Problem.NetKw[i] : ChargingModel.NetRateKw(wall[i], car.Problem.TemperatureC[i], car.Problem.Constants);
-        }
-
-        return car.Problem with { MostA = currentA, WallKw = wall, NetKw = net };
     }
 
     /// <summary>Windows of shares that fill each interval from its start; they end on a whole second.</summary>

@@ -12,12 +12,15 @@ public static class NightPlanner
     /// <summary>Plans the coming nights. Every question that <see cref="HouseholdProblemBuilder"/> accepts has an answer.</summary>
     public static NightPlan Plan(NightQuestion question) => Plan(question, HouseholdCheck.Findings);
 
+    /// <summary>Plans without integers where the gap need not be proven small.</summary>
+    internal static NightPlan Plan(NightQuestion question, bool proveBound) => Plan(question, HouseholdCheck.Findings, proveBound);
+
     /// <summary>Plans with a check of one's own, for tests of what happens when it finds something.</summary>
-    internal static NightPlan Plan(NightQuestion question, Func<HouseholdProblem, HouseholdSchedule, HouseholdCase, IReadOnlyList<string>> check)
+    internal static NightPlan Plan(NightQuestion question, Func<HouseholdProblem, HouseholdSchedule, HouseholdCase, IReadOnlyList<string>> check, bool proveBound = true)
     {
         ArgumentNullException.ThrowIfNull(question);
         var problem = HouseholdProblemBuilder.Build(question.Case);
-        var schedule = HouseholdScheduler.Solve(problem, question.Order);
+        var schedule = HouseholdScheduler.Solve(problem, question.Order, proveBound);
         var arrival = ArrivalRuns.Of(problem);
         var findings = check(problem, schedule, question.Case);
         if (findings.Count == 0)
@@ -46,7 +49,8 @@ public static class NightPlanner
         HouseholdCheck.FindingsAfterReplay(
             problem, [.. runs.Select(r => r.Schedule)], [.. runs.Select(r => r.Replay)], [.. runs.Select(r => r.Earlier)], question.Case);
 
-    private static CarRun[] Corrected(HouseholdProblem problem, HouseholdSchedule schedule)
+    /// <summary>What each car does, its windows begun earlier for the taper.</summary>
+    internal static CarRun[] Corrected(HouseholdProblem problem, HouseholdSchedule schedule)
     {
         var runs = new CarRun[problem.Cars.Count];
         var currents = schedule.Cars.Select(c => c.CurrentA).ToArray();

@@ -35,6 +35,11 @@ internal static class ExplanationWriter
                 json.WriteRounded("extraKwh", current.ExtraKwh, 4);
                 json.WriteRounded("missingKwh", current.MissingKwh, 4);
             });
+            if (timers.WhyNot is { } why)
+            {
+                json.WriteString("whyNot", why);
+            }
+
             json.WriteEndObject();
         }
     }

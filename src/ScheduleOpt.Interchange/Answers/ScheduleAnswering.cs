@@ -21,7 +21,6 @@ public static class ScheduleAnswering
         var (plan, notices) = Keeping(request, NightPlanner.Plan(question));
         var explains = request.Options.Explain && plan.CheckFindings.Count == 0;
         var reasons = explains ? NightExplanations.Of(plan) : null;
-        var timers = explains ? TimerSettings.Of(TimerFallbacks.Of(question, plan), plan.Cost, plan.Cars[0].Replay.StoredKwh[^1], request.Zone.Zone) : null;
         return new ScheduleAnswer
         {
             Request = request,
@@ -29,7 +28,7 @@ public static class ScheduleAnswering
             {
                 Explanation = reasons?[i].Explanation,
                 Help = reasons?[i].Help ?? [],
-                Timers = timers,
+                Timers = explains ? TimerSettings.Of(TimerFallbacks.Of(question, plan, i), request.Zone.Zone) : null,
             })],
             Prices = question.Case.Cars[0].Case.Prices,
             Cost = plan.Cost,
@@ -50,26 +49,22 @@ public static class ScheduleAnswering
     /// <summary>The plan that keeps what an earlier answer said, where it still serves; and what that shows of the cars.</summary>
     private static (NightPlan Plan, IReadOnlyList<string> Notices) Keeping(ScheduleRequest request, NightPlan plan)
     {
-        var notices = new List<string>();
-        for (var c = 0; c < request.Cars.Count; c++)
+        if (request.Cars.All(c => c.Previous is null))
         {
-            if (request.Cars[c].Previous is not { } previous)
-            {
-                continue;
-            }
-
-            var expected = previous.ExpectedState?.Fraction * request.Cars[c].Vehicle.UsableEnergy.KilowattHours;
-            var windows = previous.Windows.Select(w => new ChargingWindow(w.Start, w.End)).OrderBy(w => w.Start).ToArray();
-            var choice = Replanner.Choose(plan, new EarlierPlan(windows, request.Options.KeepUnlessCheaperBy, expected), c);
-            plan = choice.Plan;
-            if (choice.Notice is { } notice)
-            {
-                notices.Add(request.Cars.Count == 1 ? notice.Sentence : $"{request.Cars[c].Name}: {notice.Sentence}");
-            }
+            return (plan, []);
         }
 
-        return (plan, notices);
+        var choice = Replanner.Choose(plan, [.. request.Cars.Select(car => Earlier(request, car))]);
+        var notices = request.Cars.Zip(choice.Notices)
+            .Where(n => n.Second is not null)
+            .Select(n => request.Cars.Count == 1 ? n.Second!.Sentence : $"{n.First.Name}: {n.Second!.Sentence}");
+        return (choice.Plan, [.. notices]);
     }
+
+    private static EarlierPlan? Earlier(ScheduleRequest request, CarRequest car) => car.Previous is not { } previous ? null : new(
+        [.. previous.Windows.Select(w => new ChargingWindow(w.Start, w.End)).OrderBy(w => w.Start)],
+        request.Options.KeepUnlessCheaperBy,
+        previous.ExpectedState?.Fraction * car.Vehicle.UsableEnergy.KilowattHours);
 
     private static CarAnswer Of(ScheduleRequest request, CarRequest car, NightPlan plan, CarPlan own)
     {

@@ -4,20 +4,20 @@ using ScheduleOpt.Comparison.Tonight.Timers;
 namespace ScheduleOpt.Interchange.Answers;
 
 /// <summary>What cars and plugs with one setting can do in the next night in which the schedule charges, with what each costs above it.</summary>
-/// <param name="StartTime">The best single start time; none: no current allows one, or charges are coupled.</param>
+/// <param name="StartTime">The best single start time; none: no current allows one.</param>
 /// <param name="FinishTime">The best single finish time.</param>
 /// <param name="SingleCurrent">The best single current.</param>
-public sealed record TimerSettings(TimerMoment? StartTime, TimerMoment? FinishTime, CurrentSetting? SingleCurrent)
+/// <param name="WhyNot">Why there is no single start or finish, or none that serves as well, where a limit of the household is in its way.</param>
+public sealed record TimerSettings(TimerMoment? StartTime, TimerMoment? FinishTime, CurrentSetting? SingleCurrent, string? WhyNot = null)
 {
     /// <summary>The settings in the household's time; none where there is nothing to set.</summary>
-    internal static TimerSettings? Of(TimerFallbacks fallbacks, double cost, double endKwh, DateTimeZone zone) => fallbacks is { StartTime: null, FinishTime: null, SingleCurrent: null }
+    internal static TimerSettings? Of(TimerFallbacks fallbacks, DateTimeZone zone) => fallbacks is { StartTime: null, FinishTime: null, SingleCurrent: null }
         ? null
         : new(
             Moment(fallbacks.StartTime, zone),
             Moment(fallbacks.FinishTime, zone),
-            fallbacks.SingleCurrent is { } single
-                ? new(single.CurrentA, single.Plan.Cost - cost, single.Plan.Cars[0].Replay.StoredKwh[^1] - endKwh, single.MissingKwh)
-                : null);
+            fallbacks.SingleCurrent is { } single ? new(single.CurrentA, single.ExtraBill, single.ExtraKwh, single.MissingKwh) : null,
+            fallbacks.WhyNot);
 
     private static TimerMoment? Moment(TimerSetting? setting, DateTimeZone zone) => setting is { Nights: [var night, ..] }
         ? new(night.Moment.InZone(zone).TimeOfDay, setting.CurrentA, night.LimitFraction, night.ExtraBill, night.ExtraKwh, night.MissingKwh)

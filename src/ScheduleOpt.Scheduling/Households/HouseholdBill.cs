@@ -24,6 +24,16 @@ public static class HouseholdBill
         return Between(problem, problem.Terms, without, chargingKw);
     }
 
+    /// <summary>The problem with a charging power put where no schedule changes it: in the load, and in what terms know of. The bill of more on top of it adds up with its own to that of both.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="chargingKw">The power. [kW, average over the interval]</param>
+    public static HouseholdProblem Beside(HouseholdProblem problem, double[] chargingKw)
+    {
+        ArgumentNullException.ThrowIfNull(problem);
+        ArgumentNullException.ThrowIfNull(chargingKw);
+        return WarmUpInBill.Of(problem with { HouseKw = [.. problem.HouseKw.Zip(chargingKw, (h, c) => h + c)] }, problem.HouseKw, chargingKw);
+    }
+
     /// <summary>Power of all cars at home without their warming, after a replay. [kW, average over the interval]</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="replays">What each car took, in the order of the cars.</param>

@@ -78,7 +78,7 @@ public static class HouseholdScheduler
         }
 
         var chosen = FewerWindows.Of(search, model, order, limit);
-        return Schedule(model, chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped);
+        return Schedule(model, chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped) with { SearchedPeaks = peaks is not null };
     }
 
     private static void Round(RunnableSearch search, HouseholdRelaxation relaxation, HouseholdModel model, ShortfallOrder order, SolveLimit limit)

@@ -135,11 +135,12 @@ internal sealed partial class HouseholdProgram : IDisposable
     }
 
     /// <summary>Shortfalls at the last solution.</summary>
-    public HouseholdShortfalls Shortfalls() => new(
-        Math.Max(0, below.Value()),
-        [.. tripShort.Select(car => car.Select(trip => Math.Max(0, trip.Sum(v => v.SolutionValue()))).ToArray())],
-        [.. targetShort.Select(car => car.Select(target => Math.Max(0, target.Value())).ToArray())],
-        [.. finalShort.Select(final => Math.Max(0, final.Value()))]);
+    public HouseholdShortfalls Shortfalls() =>
+        new(Math.Max(0, below.Value()), TripKwh(), TargetKwh(), [.. finalShort.Select(final => Math.Max(0, final.Value()))]);
+
+    public double[][] TripKwh() => [.. tripShort.Select(car => car.Select(trip => Math.Max(0, trip.Sum(v => v.SolutionValue()))).ToArray())];
+
+    public double[][] TargetKwh() => [.. targetShort.Select(car => car.Select(target => Math.Max(0, target.Value())).ToArray())];
 
     /// <summary>How far the last solution's peaks lie above what is billed anyway, by term; 0 for other terms. [kW]</summary>
     public double[] PeaksKw() => [.. peaks.Select(p => p?.SolutionValue() ?? 0)];

@@ -56,8 +56,7 @@ internal static class LeastShortfalls
 
             if (order == ShortfallOrder.LeastTotal)
             {
-                var held = program.Shortfalls();
-                Take(found == least.TripKwh ? held.TripKwh : held.TargetKwh, found);
+                Take(found == least.TripKwh ? program.TripKwh() : program.TargetKwh(), found);
                 program.Hold(all, sum);
                 return true;
             }

@@ -4,6 +4,8 @@ namespace ScheduleOpt.Scheduling.Solvers;
 /// <remarks>A unit is about a millisecond of one core (fitted to 5,600 programmes, 28 November 2026; large ones within a factor of two).</remarks>
 internal sealed class SolveWork
 {
+    private const int FewestNodes = 10;
+
     /// <summary>Units so far.</summary>
     public double Units { get; private set; }
 
@@ -31,6 +33,6 @@ internal sealed class SolveWork
         Milliseconds += milliseconds;
     }
 
-    /// <summary>The nodes that some units pay for, when each takes a usual number of steps.</summary>
-    public static int NodesFor(double units, int rows) => (int)Math.Max(1, (units - (0.02 * rows) - (6e-5 * rows * rows)) / (0.0065 * rows));
+    /// <summary>The nodes that some units pay for, when each takes a usual number of steps; never fewer than most easy searches need.</summary>
+    public static int NodesFor(double units, int rows) => (int)Math.Max(FewestNodes, (units - (0.02 * rows) - (6e-5 * rows * rows)) / (0.0065 * rows));
 }

@@ -7,7 +7,7 @@ namespace ScheduleOpt.Scheduling.Tests.Households;
 /// <summary>Random households of every trait and rule: the check that runs in production, and the tests' own, find nothing.</summary>
 public class EveryTraitTests
 {
-    private const int Sample = 60;
+    private const int Sample = 16;
 
     // Short searches: what is looked for is a schedule that does not hold, not its gap.
     private static readonly SolveLimit Short = SolveLimit.Default with { Nodes = 10, GuardMilliseconds = 120_000 };

@@ -98,6 +98,28 @@ public class RandomHouseholdTests
     }
 
     [Fact]
+    public void LeastShortfalls_ByGlopAndByClp_AreTheSame()
+    {
+        var some = 0;
+        for (var seed = 0; seed < Math.Min(Count, 400); seed++)
+        {
+            var model = HouseholdModel.Of(RandomHouseholds.Small(seed));
+            var plan = OnOffPlan.Relaxed(Segments.Of(model));
+            foreach (var order in Enum.GetValues<ShortfallOrder>())
+            {
+                var byGlop = LeastShortfalls.By(plan, order, SolveLimit.Default, byClp: false);
+                var byClp = LeastShortfalls.By(plan, order, SolveLimit.Default, byClp: true);
+                Assert.NotNull(byGlop);
+                Assert.NotNull(byClp);
+                Assert.Equal(0, byGlop.Compare(byClp, model, order, room: 1e-5));
+                some += byClp.Any ? 1 : 0;
+            }
+        }
+
+        Assert.True(some > 0, "None of them had a shortfall.");
+    }
+
+    [Fact]
     public void Bound_AgainstRandomSchedules_IsNeverBeaten()
     {
         var tried = 0;

@@ -8,32 +8,46 @@ namespace ScheduleOpt.Comparison.Tonight.Replanning;
 
 /// <summary>Chooses between a new plan and the windows of an earlier one, so that a hub that asks every few minutes does not get new windows for nothing.</summary>
 /// <remarks>
-/// The earlier windows of the stays before the second departure are brought to the energy that the new plan stores in each: at their edges, the cheapest first.
-/// They are kept if every departure is served as well, every limit holds, and the new windows would save no more than the threshold. Where both stays can't be
-/// kept, the first alone is tried. Stays after that have the new windows.
+/// The earlier windows of the stays before the second departure are brought to the energy that the new plan stores in each: of one car whose charges nothing couples at their edges, the cheapest
+/// first; otherwise the household is solved again with no other hours (<see cref="KeptHours"/>). They are kept if every departure is served as well, every limit holds, and the new windows would
+/// save no more than the threshold. Where both stays can't be kept, the first alone is tried, and of several cars then each alone. Stays after that have the new windows.
 /// </remarks>
 public static class Replanner
 {
     private const int StaysKept = 2;
 
     /// <summary>The plan to follow.</summary>
-    /// <param name="fresh">The new plan, from the measured state of charge on.</param>
-    /// <param name="earlier">What the earlier answer said; of a household whose charges are coupled, only the energy expected is looked at.</param>
-    /// <param name="car">Index of the car.</param>
-    public static Replanning Choose(NightPlan fresh, EarlierPlan earlier, int car = 0)
+    /// <param name="fresh">The new plan, from the measured states of charge on.</param>
+    /// <param name="earlier">What the earlier answer said of each car, in their order; none: nothing.</param>
+    public static Replanning Choose(NightPlan fresh, IReadOnlyList<EarlierPlan?> earlier)
     {
         ArgumentNullException.ThrowIfNull(fresh);
         ArgumentNullException.ThrowIfNull(earlier);
-        var less = TakenLess.Of(fresh.Cars[car].Problem, earlier.ExpectedKwh);
-        for (var stays = StaysKept; stays >= 1 && fresh.CheckFindings.Count == 0 && fresh.Route == SolveRoute.Shares; stays--)
+        TakenLess?[] less = [.. fresh.Cars.Zip(earlier, (car, before) => TakenLess.Of(car.Problem, before?.ExpectedKwh))];
+        foreach (var (cars, stays) in fresh.CheckFindings.Count == 0 ? Ways(earlier) : [])
         {
-            if (Kept(fresh, earlier, stays) is { } kept)
+            var kept = fresh.Route == SolveRoute.Shares ? Kept(fresh, earlier[0]!, stays) : KeptHours.Plan(fresh, earlier, cars, stays);
+            if (kept is not null && CostAsMuchStored(kept) - CostAsMuchStored(fresh) is var given && given <= (double)cars.Min(c => earlier[c]!.KeepUnlessCheaperBy) + 1e-9)
             {
-                return new Replanning(kept, true, Math.Max(0, CostAsMuchStored(kept) - CostAsMuchStored(fresh)), less);
+                return new Replanning(kept, true, Math.Max(0, given), less);
             }
         }
 
         return new Replanning(fresh, false, 0, less);
+    }
+
+    private static IEnumerable<(int[] Cars, int Stays)> Ways(IReadOnlyList<EarlierPlan?> earlier)
+    {
+        int[] all = [.. Enumerable.Range(0, earlier.Count).Where(c => earlier[c] is { Windows.Count: > 0 })];
+        for (var stays = StaysKept; all.Length > 0 && stays >= 1; stays--)
+        {
+            yield return (all, stays);
+        }
+
+        foreach (var one in all.Length > 1 ? all : [])
+        {
+            yield return ([one], 1);
+        }
     }
 
     private static NightPlan? Kept(NightPlan fresh, EarlierPlan earlier, int stays)
@@ -76,12 +90,11 @@ public static class Replanner
             return null;
         }
 
-        var plan = NightAccount.Of(fresh.Question, fresh.Problem, fresh.Schedule, run, ArrivalRuns.Of(fresh.Problem), findings);
-        return CostAsMuchStored(plan) - CostAsMuchStored(fresh) <= (double)earlier.KeepUnlessCheaperBy + 1e-9 ? plan : null;
+        return NightAccount.Of(fresh.Question, fresh.Problem, fresh.Schedule, run, ArrivalRuns.Of(fresh.Problem), findings);
     }
 
     /// <summary>Whether every departure, and every moment at home, has as much as with the new plan or as is asked for.</summary>
-    private static bool Serves(ChargingProblem problem, ReplayResult kept, ReplayResult fresh)
+    internal static bool Serves(ChargingProblem problem, ReplayResult kept, ReplayResult fresh)
     {
         for (var k = 0; k < problem.Departures.Length; k++)
         {
@@ -116,5 +129,5 @@ public static class Replanner
 /// <param name="Plan">The plan.</param>
 /// <param name="KeptEarlier">Whether it keeps windows of the earlier one.</param>
 /// <param name="GivenUp">What new windows would have saved. [currency] Zero or more, at most the threshold.</param>
-/// <param name="Notice">The car took less than planned; none: it did not.</param>
-public sealed record Replanning(NightPlan Plan, bool KeptEarlier, double GivenUp, TakenLess? Notice);
+/// <param name="Notices">Of each car, that it took less than planned; none: it did not.</param>
+public sealed record Replanning(NightPlan Plan, bool KeptEarlier, double GivenUp, IReadOnlyList<TakenLess?> Notices);

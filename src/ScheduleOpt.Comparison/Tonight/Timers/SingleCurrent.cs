@@ -7,7 +7,8 @@ namespace ScheduleOpt.Comparison.Tonight.Timers;
 /// <summary>The current to set where only one setting is possible, though limits by hours differ.</summary>
 /// <remarks>
 /// With one setting the car can't charge in hours that allow less. Between two limits more current is never worse (the share of time at it can be lowered, and r/P
-/// rises with P), so that only the full current and the limits themselves are looked at, each with a schedule of its own.
+/// rises with P), so that only the full current and the limits themselves are looked at, each with a schedule of its own. Where power has a price of its own less can be better: then the
+/// mean current of the schedule is looked at too, and no other.
 /// </remarks>
 /// <param name="CurrentA">The current. [A, per phase]</param>
 /// <param name="Plan">The schedule with it.</param>
@@ -20,28 +21,39 @@ public sealed record SingleCurrent(double CurrentA, NightPlan Plan, double CostA
     /// <summary>Whether every departure is served as well as with the full schedule.</summary>
     public bool IsAsReady => MissingKwh == 0;
 
+    /// <summary>What it adds to the bill over the horizon. [currency]</summary>
+    public required double ExtraBill { get; init; }
+
+    /// <summary>What is stored more at the horizon's end, by all cars. [kWh]</summary>
+    public required double ExtraKwh { get; init; }
+
     /// <summary>The best single current; null where the car can't charge at home.</summary>
     /// <param name="question">The question.</param>
     /// <param name="plan">The full schedule for it.</param>
-    public static SingleCurrent? Of(NightQuestion question, NightPlan plan)
+    /// <param name="car">Index of the car.</param>
+    public static SingleCurrent? Of(NightQuestion question, NightPlan plan, int car = 0)
     {
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(plan);
-        var only = plan.Cars[0];
-        if (only.Case.Supply is not { } supply || only.FullCurrentA <= 0)
+        var own = plan.Cars[car];
+        if (own.Case.Supply is not { } supply || own.FullCurrentA <= 0)
         {
             return null;
         }
 
-        var limits = only.Case.CurrentLimits.Where(l => Touches(l.Hours, only.Case)).Select(l => l.MostA).ToArray();
+        // A limit that is no less than the full current, such as that of a shared circuit, limits nothing further.
+        var limits = own.Case.CurrentLimits.Where(l => l.MostA < own.FullCurrentA && Touches(l.Hours, own.Case)).Select(l => l.MostA).ToArray();
+        var isOne = limits.Length == 0 && !own.Car.Rules.Adjustable;
         SingleCurrent? best = null;
-        foreach (var current in limits.Where(a => a >= only.Case.Vehicle.MinimumCurrentA && a < only.FullCurrentA)
-            .Append(only.FullCurrentA).Distinct().OrderDescending())
+        foreach (var current in limits.Concat(Planned(own)).Where(a => a >= own.Car.LeastA && a < own.FullCurrentA).Append(own.FullCurrentA).Distinct().OrderDescending())
         {
             // Where nothing limits the current further, the full schedule is the one with it.
-            var own = limits.Length == 0 ? plan : NightPlanner.Plan(question with { Case = question.Case with { Cars = [question.Case.Cars[0] with { Case = With(only.Case, supply, current) }] } });
-            var cost = CostAsMuchStored(own, plan) - CostAsMuchStored(plan, plan);
-            var choice = new SingleCurrent(current, own, cost, Missing(own, plan));
+            var with = isOne ? plan : NightPlanner.Plan(Setting(question, car, supply, current), proveBound: false);
+            var choice = new SingleCurrent(current, with, CostAsMuchStored(with, plan) - CostAsMuchStored(plan, plan), Missing(with, plan))
+            {
+                ExtraBill = with.Cost - plan.Cost,
+                ExtraKwh = StoredAtEnd(with) - StoredAtEnd(plan),
+            };
             if (best is null || choice.IsBetterThan(best))
             {
                 best = choice;
@@ -50,6 +62,29 @@ public sealed record SingleCurrent(double CurrentA, NightPlan Plan, double CostA
 
         return best;
     }
+
+    /// <summary>Of a car whose current can be set, the mean of the schedule, up to a tenth of an ampere: over the same time it stores as much. [A, per phase]</summary>
+    private static IEnumerable<double> Planned(CarPlan own)
+    {
+        if (!own.Car.Rules.Adjustable || own.Steps.Count == 0)
+        {
+            return [];
+        }
+
+        var mean = own.Steps.Sum(s => s.CurrentA * s.Hours) / own.Steps.Sum(s => s.Hours);
+        return [own.Car.Rules.WholeAmperes ? Math.Ceiling(mean) : Math.Ceiling(mean * 10) / 10];
+    }
+
+    private static NightQuestion Setting(NightQuestion question, int car, Supply supply, double currentA) => question with
+    {
+        Case = question.Case with
+        {
+            Cars =
+            [
+                .. question.Case.Cars.Select((c, k) => k == car ? c with { Case = With(c.Case, supply, currentA), Rules = c.Rules with { Adjustable = false } } : c),
+            ],
+        },
+    };
 
     /// <summary>The question with one current and nothing else: hours that allow less have no charging.</summary>
     internal static ChargingCase With(ChargingCase question, Supply supply, double currentA) => question with
@@ -65,17 +100,22 @@ public sealed record SingleCurrent(double CurrentA, NightPlan Plan, double CostA
     private static bool Touches(Interval hours, ChargingCase question) =>
         (!hours.HasStart || hours.Start < question.End) && (!hours.HasEnd || hours.End > question.Start);
 
+    private static double StoredAtEnd(NightPlan plan) => plan.Cars.Sum(c => c.Replay.StoredKwh[^1]);
+
     private static double CostAsMuchStored(NightPlan plan, NightPlan full) =>
-        plan.Cost - (full.Cars[0].Problem.EndValuePerKwh * Math.Min(full.Cars[0].Problem.OrdinaryKwh, plan.Cars[0].Replay.StoredKwh[^1]));
+        plan.Cost - full.Cars.Zip(plan.Cars, (f, own) => f.Problem.EndValuePerKwh * Math.Min(f.Problem.OrdinaryKwh, own.Replay.StoredKwh[^1])).Sum();
 
     private static double Missing(NightPlan own, NightPlan full)
     {
         var missing = 0.0;
-        for (var k = 0; k < full.Cars[0].Departures.Count; k++)
+        for (var c = 0; c < full.Cars.Count; c++)
         {
-            var more = own.Cars[0].Departures[k].TripShortfallKwh + own.Cars[0].Departures[k].TargetShortfallKwh
-                - full.Cars[0].Departures[k].TripShortfallKwh - full.Cars[0].Departures[k].TargetShortfallKwh;
-            missing += more > SameKwh ? more : 0;
+            for (var k = 0; k < full.Cars[c].Departures.Count; k++)
+            {
+                var (mine, theirs) = (own.Cars[c].Departures[k], full.Cars[c].Departures[k]);
+                var more = mine.TripShortfallKwh + mine.TargetShortfallKwh - theirs.TripShortfallKwh - theirs.TargetShortfallKwh;
+                missing += more > SameKwh ? more : 0;
+            }
         }
 
         return missing;

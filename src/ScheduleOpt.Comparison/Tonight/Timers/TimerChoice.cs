@@ -15,14 +15,14 @@ internal static class TimerChoice
     private static readonly Duration Grid = Duration.FromMinutes(5);
 
     /// <summary>The best setting of a kind, or null where no current allows one.</summary>
-    /// <param name="plan">The full schedule.</param>
+    /// <param name="site">The car beside all else.</param>
     /// <param name="byFinish">Whether the timer is told when to finish instead of when to start.</param>
-    public static TimerSetting? Best(CarPlan plan, bool byFinish)
+    public static TimerSetting? Best(TimerSite site, bool byFinish)
     {
         TimerSetting? best = null;
-        foreach (var current in plan.Problem.MostA.Where(a => a > 0).Distinct().OrderDescending())
+        foreach (var current in site.Currents())
         {
-            if (Best(plan, byFinish, current) is { } setting && (best is null || IsBetter(setting, best)))
+            if (Best(site, byFinish, current) is { } setting && (best is null || IsBetter(setting, best)))
             {
                 best = setting;
             }
@@ -31,10 +31,13 @@ internal static class TimerChoice
         return best;
     }
 
-    private static TimerSetting? Best(CarPlan plan, bool byFinish, double currentA)
+    private static TimerSetting? Best(TimerSite site, bool byFinish, double currentA)
     {
-        var problem = plan.Problem;
+        var (plan, problem) = (site.Plan, site.Problem);
         var nights = new List<TimerNight>();
+
+        // The second night is priced beside the first as the timer runs it, so that their costs add up to that of both.
+        var ownKw = (double[])site.OwnKw.Clone();
         foreach (var stay in HomeStay.Of(problem).Take(StaysAhead))
         {
             var (arrives, leaves) = (plan.Replay.StoredKwh[stay.First], plan.Replay.StoredKwh[stay.End]);
@@ -45,20 +48,25 @@ internal static class TimerChoice
 
             // What whole seconds leave is not worth another per cent.
             var limit = Math.Min(1, Math.Ceiling(((leaves - NightPlanner.NegligibleKwh) / problem.UsableKwh / PerCent) - 1e-9) * PerCent);
-            if (Best(plan, stay, arrives, limit * problem.UsableKwh, byFinish, currentA) is not { } run)
+            var costOf = site.CostIn(stay, ownKw);
+            if (Best(plan, problem, stay, arrives, limit * problem.UsableKwh, byFinish, currentA, costOf) is not { } run)
             {
                 return null;
             }
 
-            nights.Add(Night(plan, stay, run, byFinish, limit));
+            nights.Add(Night(plan, stay, run, byFinish, limit, costOf([.. Enumerable.Range(stay.First, stay.End - stay.First).Select(site.OwnKwh)])));
+            for (var i = stay.First; i < stay.End; i++)
+            {
+                ownKw[i] = run.WallKwh[i - stay.First] / problem.Hours[i];
+            }
         }
 
         return new TimerSetting(currentA, nights);
     }
 
-    private static TimerRun? Best(CarPlan plan, HomeStay stay, double storedKwh, double goalKwh, bool byFinish, double currentA)
+    private static TimerRun? Best(
+        CarPlan plan, ChargingProblem problem, HomeStay stay, double storedKwh, double goalKwh, bool byFinish, double currentA, Func<double[], double> costOf)
     {
-        var problem = plan.Problem;
         TimerRun? best = null;
         foreach (var moment in Moments(problem.Boundaries[stay.First], problem.Boundaries[stay.End], byFinish))
         {
@@ -69,10 +77,13 @@ internal static class TimerChoice
                 run = run.End > moment ? null : run with { End = moment };
             }
 
-            if (run is not null && run.StoredKwh > storedKwh && (best is null || IsBetter(plan, stay, run, best)))
+            if (run is null || run.StoredKwh <= storedKwh || (best is not null && ServesWorse(plan, stay, run, best)))
             {
-                best = run;
+                continue;
             }
+
+            run = run with { Cost = costOf(run.WallKwh) };
+            best = best is null || IsBetter(plan, stay, run, best) ? run : best;
         }
 
         return best;
@@ -118,6 +129,13 @@ internal static class TimerChoice
         return problem.Boundaries[stay.First];
     }
 
+    // Then its cost need not be known.
+    private static bool ServesWorse(CarPlan plan, HomeStay stay, TimerRun run, TimerRun other)
+    {
+        var (missing, missingOther) = (Missing(plan, stay, run), Missing(plan, stay, other));
+        return missing > missingOther || (missing == missingOther && Less(plan, stay, run) > Less(plan, stay, other));
+    }
+
     private static bool IsBetter(CarPlan plan, HomeStay stay, TimerRun run, TimerRun other)
     {
         var (missing, missingOther) = (Missing(plan, stay, run), Missing(plan, stay, other));
@@ -161,15 +179,9 @@ internal static class TimerChoice
     /// <summary>Whether it is above the schedule's limit by more than the per cent to which a limit is set.</summary>
     internal static bool AboveLimit(CarPlan plan, TimerRun run) => run.AboveLimitKwh > (PerCent * plan.Problem.UsableKwh) + NightPlanner.NegligibleKwh;
 
-    private static TimerNight Night(CarPlan plan, HomeStay stay, TimerRun run, bool byFinish, double limit)
+    private static TimerNight Night(CarPlan plan, HomeStay stay, TimerRun run, bool byFinish, double limit, double cost)
     {
         var problem = plan.Problem;
-        var cost = 0.0;
-        for (var i = stay.First; i < stay.End; i++)
-        {
-            cost += (plan.Replay.WallKwh[i] - problem.WarmUpKwh(i)) * problem.Price[i];
-        }
-
         var more = run.StoredKwh - plan.Replay.StoredKwh[stay.End];
         return new TimerNight(
             byFinish ? run.End : run.Start,

@@ -17,7 +17,14 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
         var grid = Segments.Of(model, from: until.Max());
         var plan = OnOffPlan.Integers(grid);
         var found = StrictOrder.Integers(plan with { Peaks = peaks?.Left }, held, order, limit, search.Best!.Powers);
-        if (!found.IsSolved)
+        var nowhere = !found.IsSolved && !found.LimitReached;
+        if (nowhere && search.Best.Shortfalls.Compare(held, model, order) <= 0)
+        {
+            // The schedule that is known lies outside the ranges searched, and nothing within them.
+            return (Math.Max(proven, peaks?.BoundOutside ?? proven), false);
+        }
+
+        if (!found.IsSolved && search.Best.Shortfalls.Compare(held, model, order) > 0)
         {
             // Under the rules of running more goes unmet: as little as can be, then that at the least cost.
             if (StrictOrder.LeastMissed(plan, order, limit) is { IsSolved: true } spared)
@@ -42,7 +49,7 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
             Roll(grid, found.Powers, until);
         }
 
-        return (proven, found.LimitReached);
+        return (proven, found.LimitReached || (!limit.MayGoOn && !HouseholdScheduler.IsFine(search.Best, held, proven, model, order)));
     }
 
     /// <summary>Decides the stays that follow, two at a time, with those before as they were decided.</summary>

@@ -11,6 +11,9 @@ internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation rela
     // A range in which the peak is all but known. [kW]
     private const double Narrow = 0.0005;
 
+    // Room that held shortfalls are given, so that rounding in the solver can't rule a range out. [kWh]
+    private const double Room = 1e-6;
+
     // The most linear programmes that give a bound.
     private const int Most = 40;
 
@@ -51,7 +54,7 @@ internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation rela
 
     private void Solve(PeakRange[] ranges, double atLeast)
     {
-        var found = StrictOrder.Costs(plan with { Peaks = ranges }, relaxation.Shortfalls, order, limit, room: null);
+        var found = StrictOrder.Costs(plan with { Peaks = ranges }, relaxation.Shortfalls, order, limit, Room);
         if (!found.IsSolved)
         {
             if (found.LimitReached)

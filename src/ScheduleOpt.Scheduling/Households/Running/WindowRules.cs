@@ -22,6 +22,11 @@ internal static class WindowRules
             return;
         }
 
+        if (rules.MostWindows == 1 && Windows(on[c], first, end).Count() > 1)
+        {
+            CheapestBlock.Put(model, on, c, first, end);
+        }
+
         var boundaries = model.Problem.Boundaries;
         for (var round = 0; round < 2 * (end - first); round++)
         {

@@ -24,7 +24,7 @@ public class ReplannerTests
             var question = OneHour(cheaper);
             var fresh = NightPlanner.Plan(new NightQuestion(question));
             Assert.Equal(At(5), fresh.Cars[0].Windows[0].Start);
-            var plan = Replanner.Choose(fresh, earlier);
+            var plan = Replanner.Choose(fresh, [earlier]);
             Assert.Equal(kept, plan.KeptEarlier);
             Assert.Equal(kept ? At(3) : At(5), plan.Plan.Cars[0].Windows[0].Start);
             Assert.Equal(kept ? 7.68 * 0.002 : 0, plan.GivenUp, 3);
@@ -37,7 +37,7 @@ public class ReplannerTests
     {
         // The earlier window is half an hour: the other half is added before it, in hour 3 at 0.10, not after it, in hour 4 at 0.30.
         var question = OneHour(0.098m);
-        var plan = Replanner.Choose(NightPlanner.Plan(new NightQuestion(question)), new EarlierPlan([new(At(3, 30), At(4))], 0.20m));
+        var plan = Replanner.Choose(NightPlanner.Plan(new NightQuestion(question)), [new EarlierPlan([new(At(3, 30), At(4))], 0.20m)]);
         Assert.True(plan.KeptEarlier);
         var window = plan.Plan.Cars[0].Windows[0];
         Assert.Equal((At(3), At(4)), (window.Start, window.End));
@@ -47,7 +47,7 @@ public class ReplannerTests
     public void WindowInHoursWithoutCharging_IsNotKept()
     {
         var question = OneHour(0.098m) with { NoCharging = [new Interval(At(3), At(4))] };
-        var plan = Replanner.Choose(NightPlanner.Plan(new NightQuestion(question)), new EarlierPlan([new(At(3), At(4))], 0.05m));
+        var plan = Replanner.Choose(NightPlanner.Plan(new NightQuestion(question)), [new EarlierPlan([new(At(3), At(4))], 0.05m)]);
         Assert.False(plan.KeptEarlier);
         Assert.All(plan.Plan.Cars[0].Windows, w => Assert.True(w.End <= At(3) || w.Start >= At(4)));
     }
@@ -57,13 +57,13 @@ public class ReplannerTests
     {
         var question = OneHour(0.098m) with { PluggedInAt = StateOfCharge.FromFraction(0.5) };
         var fresh = NightPlanner.Plan(new NightQuestion(question));
-        var notice = Replanner.Choose(fresh, new EarlierPlan([], 0.05m, ExpectedKwh: 33)).Notice;
+        var notice = Replanner.Choose(fresh, [new EarlierPlan([], 0.05m, ExpectedKwh: 33)]).Notices[0];
         Assert.Equal(3, notice!.Kwh, 9);
         Assert.StartsWith("The car has 30.0 kWh, 3.0 kWh less than the earlier plan expected", notice.Sentence);
 
         // 1 % of 60 kWh is what a report in whole per cent can be off.
-        Assert.Null(Replanner.Choose(fresh, new EarlierPlan([], 0.05m, ExpectedKwh: 30.6)).Notice);
-        Assert.Null(Replanner.Choose(fresh, new EarlierPlan([], 0.05m, ExpectedKwh: 27)).Notice);
+        Assert.Null(Replanner.Choose(fresh, [new EarlierPlan([], 0.05m, ExpectedKwh: 30.6)]).Notices[0]);
+        Assert.Null(Replanner.Choose(fresh, [new EarlierPlan([], 0.05m, ExpectedKwh: 27)]).Notices[0]);
         Assert.Equal(30.6, MeasuredState.ToPlanFrom(30, 30.6, 60));
         Assert.Equal(30, MeasuredState.ToPlanFrom(30, 31, 60));
         Assert.Equal(30, MeasuredState.ToPlanFrom(30, null, 60));
@@ -104,7 +104,7 @@ public class ReplannerTests
             var earlier = fresh.Cars[0].Windows.Select(w => new ChargingWindow(
                 w.Start + Duration.FromMinutes(random.Next(-40, 41)), w.End + Duration.FromMinutes(random.Next(41, 80)))).ToArray();
             var threshold = (decimal)random.NextDouble();
-            var plan = Replanner.Choose(fresh, new EarlierPlan(earlier, threshold));
+            var plan = Replanner.Choose(fresh, [new EarlierPlan(earlier, threshold)]);
             Assert.Equal(fresh.CheckFindings.Count, plan.Plan.CheckFindings.Count);
             Assert.True(plan.GivenUp <= (double)threshold + 1e-6, $"seed {seed}");
             for (var k = 0; k < fresh.Cars[0].Departures.Count; k++)
@@ -133,7 +133,7 @@ public class ReplannerTests
                 var from = keep ? MeasuredState.ToPlanFrom(reported, expected, 60) : reported;
                 var question = Night(random, at, from / 60, seed);
                 var fresh = NightPlanner.Plan(new NightQuestion(question));
-                plan = keep ? Replanner.Choose(fresh, new EarlierPlan(plan.Cars[0].Windows, 0.05m, expected)).Plan : fresh;
+                plan = keep ? Replanner.Choose(fresh, [new EarlierPlan(plan.Cars[0].Windows, 0.05m, expected)]).Plan : fresh;
             }
 
             foreach (var window in plan.Cars[0].Windows.Where(w => w.Start < at + Step && w.End > at))
