@@ -1,7 +1,7 @@
 using ScheduleOpt.Benchmarks;
 
 // Which question: none named runs them all.
-var asked = args.Length > 0 ? args : ["solve", "households", "bill", "http"];
+var asked = args.Length > 0 ? args : ["solve", "households", "bill", "decision", "http"];
 foreach (var question in asked)
 {
     switch (question)
@@ -15,11 +15,14 @@ foreach (var question in asked)
         case "bill":
             BillBenchmark.Run();
             break;
+        case "decision":
+            DecisionBenchmark.Run();
+            break;
         case "http":
             await HttpBenchmark.RunAsync();
             break;
         default:
-            Console.Error.WriteLine($"Unknown benchmark '{question}'. Known: solve, households, bill, http.");
+            Console.Error.WriteLine($"Unknown benchmark '{question}'. Known: solve, households, bill, decision, http.");
             return 1;
     }
 }

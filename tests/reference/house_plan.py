@@ -284,7 +284,7 @@ class HousePlan(RatePlan):
     def expected_energy_cost(self, period):
         begin = self.expected_from(period)
         cuts = self.changes(begin, period.end) if begin < period.end else []
-        cost = 0.0
+        cost = self.cost_so_far(period, begin)
         for a, b in zip(cuts, cuts[1:]):
             local = self.clock(a)
             flat = sum(c["pricePerKwh"] for c in self.energy + self.adjustments if "blocks" not in c and self.covers(c, local))
@@ -296,6 +296,19 @@ class HousePlan(RatePlan):
                       for b in charge["blocks"]]
             cost += integral(limits, self.used_kwh(charge, period))
         return cost
+
+    def cost_so_far(self, period, begin):
+        """What was used before the expected load begins, evenly since the billing period began, at prices without blocks."""
+        so_far = self.house.used_so_far if period is self.periods[0] else 0.0
+        if so_far == 0:
+            return 0.0
+        def flat(instant):
+            local = self.clock(instant)
+            return sum(c["pricePerKwh"] for c in self.energy + self.adjustments if "blocks" not in c and self.covers(c, local))
+        if begin <= period.start:
+            return so_far * flat(begin)
+        cuts = self.changes(period.start, begin)
+        return sum(so_far * (b - a) / (begin - period.start) * flat(a) for a, b in zip(cuts, cuts[1:]))
 
     def net_kwh(self, a, b):
         house = self.house

@@ -149,7 +149,9 @@ class RandomHouse(RandomRequest):
             add_export(rng, plan, above=self.has("exportAbove"))
         if self.has("minimum"):
             price = next((c["pricePerKwh"] for c in plan["energyCharges"]), 0.1)
-            add_minimum(rng, plan, 12.5 + use * price)
+            if "usedSoFarKwh" not in options and rng.random() < 0.5:
+                options["usedSoFarKwh"] = rng.choice([12, 100, 250.5])
+            add_minimum(rng, plan, 12.5 + (use + options.get("usedSoFarKwh", 0)) * price)
         if self.has("band"):
             options["usedSoFarKwh"] = rng.choice([0, 12, 100, 250.5])
             add_band(rng, plan, use + options["usedSoFarKwh"])

@@ -176,6 +176,12 @@ class Blocks(unittest.TestCase):
         self.assertAlmostEqual(0.20, solved(house(6, plan)).cost, 6)
         self.assertAlmostEqual(0.60, solved(house(6, plan, load=load_of(1, 1))).cost, 6)
 
+    def test_use_so_far_counts_towards_a_minimum_bill(self):
+        # Minimum 2, 8 kWh used before: 1.6 of it are there, 0.4 missing; 6 kWh at 0.2 = 1.2: 0.8 more.
+        parts = ["customerCharge", "energyCharge", "demandCharge", "adjustment", "credit", "exportCredit"]
+        plan = flat(minimumBill={"amount": 2, "per": "billingPeriod", "counts": parts})
+        self.assertAlmostEqual(0.80, solved(house(6, plan, options={"usedSoFarKwh": 8})).cost, 6)
+
     def test_amount_of_a_band_is_avoided_or_reached(self):
         # 98 used; over 100 a charge of 5: 6 kWh are needed: 1.2 + 5. A credit of 5 from 100 on: 1.2 - 5.
         charge = flat(customerCharges=[{"name": "Large", "amount": 5, "per": "month", "useBand": {"overKwh": 100}}])

@@ -88,6 +88,11 @@ internal sealed class ReasonLines(CarAnswer car, LocalTimes times, string curren
         {
             yield return $"In a car that is told when to be done: {Clock(finish)}, {Figures.State(finish.StopAt)}; {Outcome(finish)}.";
         }
+
+        if (car.Timers?.WhyNot is { } why)
+        {
+            yield return why;
+        }
     }
 
     /// <summary>What following a timer comes to, beside the schedule.</summary>

@@ -76,5 +76,5 @@ public static class DecisionCheck
     }
 
     private static int CellsOf(YearCase year) =>
-        year.RatePlans.Count(p => p.Metering == Metering.WholeHouse) * year.SetUps.Sum(s => s.Supply is null ? 1 : year.Behaviours.Count);
+        year.SetUps.Sum(s => s.Supply is null ? year.RatePlans.Count(p => p.Metering == Metering.WholeHouse) : year.RatePlans.Count * year.Behaviours.Count);
 }

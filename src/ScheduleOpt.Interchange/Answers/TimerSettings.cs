@@ -8,7 +8,7 @@ namespace ScheduleOpt.Interchange.Answers;
 /// <param name="FinishTime">The best single finish time.</param>
 /// <param name="SingleCurrent">The best single current.</param>
 /// <param name="WhyNot">Why there is no single start or finish, or none that serves as well, where a limit of the household is in its way.</param>
-public sealed record TimerSettings(TimerMoment? StartTime, TimerMoment? FinishTime, CurrentSetting? SingleCurrent, string? WhyNot)
+public sealed record TimerSettings(TimerMoment? StartTime, TimerMoment? FinishTime, CurrentSetting? SingleCurrent, string? WhyNot = null)
 {
     /// <summary>The settings in the household's time; none where there is nothing to set.</summary>
     internal static TimerSettings? Of(TimerFallbacks fallbacks, DateTimeZone zone) => fallbacks is { StartTime: null, FinishTime: null, SingleCurrent: null }

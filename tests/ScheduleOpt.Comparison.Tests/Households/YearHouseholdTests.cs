@@ -38,16 +38,21 @@ public sealed class YearHouseholdTests(ITestOutputHelper output)
     public void Run_KnownAhead_IsWithinOneFifthPerCentOrOneUnitOfItsBound()
     {
         var widest = 0m;
+        var wide = new List<string>();
         foreach (var household in All.Value)
         {
             var cell = household.Cells.Single(c => c.Behaviour is LeastCostKnownAhead);
             var gap = cell.WholeHouseCost - cell.BoundCost!.Value;
             widest = Math.Max(widest, gap);
             output.WriteLine(FormattableString.Invariant($"{household.Seed} kind {household.Seed % YearHouseholds.Kinds}: {cell.WholeHouseCost:0.00}, bound {cell.BoundCost:0.00}, gap {gap:0.000}"));
-            Assert.True(gap <= Math.Max(1, 0.002m * cell.BoundCost!.Value), $"{household.Seed}: {cell.WholeHouseCost}, bound {cell.BoundCost}");
+            if (gap > Math.Max(1, 0.002m * cell.BoundCost!.Value))
+            {
+                wide.Add($"{household.Seed} kind {household.Seed % YearHouseholds.Kinds}: {cell.WholeHouseCost}, bound {cell.BoundCost}");
+            }
         }
 
         output.WriteLine(FormattableString.Invariant($"widest gap {widest:0.000}"));
+        Assert.True(wide.Count == 0, string.Join('\n', wide));
     }
 
     [Fact]

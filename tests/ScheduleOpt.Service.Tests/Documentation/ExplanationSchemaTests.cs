@@ -70,7 +70,7 @@ public sealed class ExplanationSchemaTests
                     Windows = [changing, .. car.Windows.Skip(1)],
                     Explanation = explanation,
                     Help = [new(car.Departures[0].Departure, Duration.FromMinutes(89.5), 25, 20, null, 1.5)],
-                    Timers = new(new(new LocalTime(23, 5), 32, 0.8, 0.4, 0.1, 0), null, new(16, 0, 0, 0)),
+                    Timers = new(new(new LocalTime(23, 5), 32, 0.8, 0.4, 0.1, 0), null, new(16, 0, 0, 0), "The import limit is in its way."),
                 },
                 .. answer.Cars.Skip(1),
             ],

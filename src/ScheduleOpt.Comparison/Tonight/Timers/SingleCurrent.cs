@@ -8,7 +8,7 @@ namespace ScheduleOpt.Comparison.Tonight.Timers;
 /// <remarks>
 /// With one setting the car can't charge in hours that allow less. Between two limits more current is never worse (the share of time at it can be lowered, and r/P
 /// rises with P), so that only the full current and the limits themselves are looked at, each with a schedule of its own. Where power has a price of its own less can be better: then the
-/// highest and the mean current of the schedule are looked at too, and no other.
+/// mean current of the schedule is looked at too, and no other.
 /// </remarks>
 /// <param name="CurrentA">The current. [A, per phase]</param>
 /// <param name="Plan">The schedule with it.</param>
@@ -63,7 +63,7 @@ public sealed record SingleCurrent(double CurrentA, NightPlan Plan, double CostA
         return best;
     }
 
-    /// <summary>Of a car whose current can be set, the highest and the mean of the schedule. [A, per phase]</summary>
+    /// <summary>Of a car whose current can be set, the mean of the schedule, up to a tenth of an ampere: over the same time it stores as much. [A, per phase]</summary>
     private static IEnumerable<double> Planned(CarPlan own)
     {
         if (!own.Car.Rules.Adjustable || own.Steps.Count == 0)
@@ -72,8 +72,7 @@ public sealed record SingleCurrent(double CurrentA, NightPlan Plan, double CostA
         }
 
         var mean = own.Steps.Sum(s => s.CurrentA * s.Hours) / own.Steps.Sum(s => s.Hours);
-        double[] currents = [own.Steps.Max(s => s.CurrentA), mean];
-        return own.Car.Rules.WholeAmperes ? currents.Select(Math.Floor) : currents;
+        return [own.Car.Rules.WholeAmperes ? Math.Ceiling(mean) : Math.Ceiling(mean * 10) / 10];
     }
 
     private static NightQuestion Setting(NightQuestion question, int car, Supply supply, double currentA) => question with

@@ -121,12 +121,12 @@ internal sealed class CoupledYear
         }
     }
 
-    /// <summary>The cheaper of two schedules, or, where blocks of use meet at their limits, the cheapest mixture: it is one as well, and cost is convex on the
+    /// <summary>The cheaper of two schedules, or, where blocks of use or a minimum bill have limits, the cheapest mixture: it is one as well, and cost is convex on the
     /// way from one to the other.</summary>
     private CoupledPlan Cheaper(CoupledPlan a, CoupledPlan b)
     {
         var best = a.Cost <= b.Cost ? a : b;
-        if (charges.Blocks.Count == 0)
+        if (charges.Blocks.Count == 0 && charges.SlackOf.All(s => s == 0))
         {
             return best;
         }
