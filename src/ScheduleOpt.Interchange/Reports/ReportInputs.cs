@@ -38,7 +38,7 @@ internal static class ReportInputs
             FormattableString.Invariant(
                 $"Charging: efficiency {car.Constants.ConversionEfficiency:0.###}, overhead {car.Constants.OverheadKw:0.###} kW, battery heating below {car.Constants.HeatingBelowC:0.#} degC."),
             FormattableString.Invariant($"Publicly metered energy reaches the battery at {AwayCharging.PublicEfficiency:P0}: cautious end of published values, from memory."),
-            .. Planning(question),
+            .. Planning(question, decided),
             .. decided.SetUps.Where(s => s.Offered.Chosen.Standby is { IsOwn: false }).Select(s => $"Standby of {s.Offered.SetUp.Name}: {s.Offered.Chosen.Standby!.Note}."),
             .. request.Decision.LifeCycle is null
                 ? Array.Empty<string>()
@@ -62,11 +62,17 @@ internal static class ReportInputs
         page.List(request.Ignored.Select(i => $"Ignored event: {i.Label}: {i.Reason}"));
     }
 
-    private static IEnumerable<string> Planning(YearCase question)
+    private static IEnumerable<string> Planning(YearCase question, DecisionResult decided)
     {
         if (question.Behaviours.OfType<LeastCostKnownAhead>().Any())
         {
-            yield return "Least cost, known ahead, knows the whole year: a bound on what planning can reach, not a promise.";
+            yield return "Least cost, known ahead, knows the whole year: what planning can reach at best, not a promise.";
+        }
+
+        var unbounded = decided.Cells.Where(c => c.Year is { Behaviour: LeastCostKnownAhead, BoundCost: null }).Select(c => c.Year.RatePlan.Name).Distinct().ToArray();
+        if (unbounded.Length > 0)
+        {
+            yield return $"No bound is known on {string.Join(", ", unbounded)}: known ahead is a good schedule there, and another way of charging may even cost less.";
         }
 
         foreach (var night in question.Behaviours.OfType<LeastCostByNight>())
