@@ -17,7 +17,8 @@ public sealed record LeastCostByNight(ForecastError Errors) : Behaviour
     {
     }
 
-    /// <summary>Days that each plan looks ahead, 2 to 14; longer until the second departure. Default 4. [d]</summary>
+    /// <summary>Days that each plan looks ahead, 2 to 14, and on to a departure after the second that has 8 h at home before it; there it wishes for the ordinary
+    /// limit, so that no plan lives on what comes after it. Default 4. [d]</summary>
     public int HorizonDays { get; init; } = 4;
 
     /// <inheritdoc/>
