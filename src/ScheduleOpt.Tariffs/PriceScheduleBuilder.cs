@@ -23,6 +23,8 @@ public static class PriceScheduleBuilder
     /// more. Its hours are not known: towards a minimum bill it counts as used evenly.</param>
     /// <param name="readingDates">Dates at whose start the meter is read; none for calendar months. Those more than ten years away are ignored.</param>
     /// <param name="input">What is given beside the plan; its state is that before the first billing period. None: nothing.</param>
+    /// <param name="demandSoFarKw">Highest average power metered in the billing period of <paramref name="from"/> so far, by name of the demand charge; zero or
+    /// more. None: none known. [kW]</param>
     /// <returns>Energy charge in the block reached, plus adjustments, plus the percentages on both. Customer charges don't depend on use; demand
     /// charges, a minimum bill and conditional amounts are not in a price per kWh: they are terms, and warnings say so.</returns>
     /// <exception cref="ArgumentException">A price series that the plan needs is missing or has a gap.</exception>
@@ -33,7 +35,8 @@ public static class PriceScheduleBuilder
         MeteredSeries? expectedUse = null,
         Energy usedSoFar = default,
         IReadOnlyList<LocalDate>? readingDates = null,
-        BillInput? input = null)
+        BillInput? input = null,
+        IReadOnlyDictionary<string, decimal>? demandSoFarKw = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(until, from);
         ArgumentOutOfRangeException.ThrowIfLessThan(usedSoFar, Energy.Zero);
@@ -50,7 +53,7 @@ public static class PriceScheduleBuilder
         for (var i = 0; i < periods.Length; i++)
         {
             var use = UseSorter.Sort(layout, periods[i], billed?.Use);
-            var expected = ExpectedStatement.Of(layout, use, carried);
+            var expected = ExpectedStatement.Of(layout, use, carried, i == 0 ? demandSoFarKw : null);
             var prices = new PeriodPrices(layout, use, i == 0 ? (decimal)usedSoFar.KilowattHours : 0, expected);
             var soFar = i == 0 && usedSoFar > Energy.Zero && layout.Plan.MinimumBill is not null
                 ? UseSoFar.Lines(layout, periods, inside, from, (decimal)usedSoFar.KilowattHours)

@@ -16,7 +16,7 @@ internal static class MutantNames
     /// <summary>Those of houses: whatever couples charges.</summary>
     public static IReadOnlyList<string> OfHouses { get; } =
     [
-        "demandWindowShifted", "averagingLengthWrong", "clockChangeInDemandIgnored", "demandOfCarAlone", "expectedPeakIgnored", "ratchetIgnored",
+        "demandWindowShifted", "averagingLengthWrong", "clockChangeInDemandIgnored", "demandOfCarAlone", "expectedPeakIgnored", "demandSoFarIgnored", "ratchetIgnored",
         "exportAtImportPrice", "exportCreditDropped", "solarDropped", "houseLoadDropped", "blockUseSoFarIgnored", "blocksIgnored",
         "minimumBillIgnored", "carbonDropped", "importLimitIgnored", "circuitLimitPerCar", "secondCarDriveDropped", "carsOneAfterTheOther",
         "overheadDroppedWhenAdjustable",

@@ -54,4 +54,30 @@ public class UseSoFarTests
         var term = PriceScheduleBuilder.Build(plan, at, at + Duration.FromDays(1)).Terms.OfType<DemandTerm>().Single();
         Assert.Equal(told, term.Hours[0].Start.ToString("HH:mm", null));
     }
+
+    // 9 kW were metered on the 5th: a car that makes a peak of 7 or 9 kW pays energy alone, one of 12 kW also 3 kW at 5.00; and of the minimum of 64.20 the 45 of the peak so far are there.
+    [Theory]
+    [InlineData(6.5)]
+    [InlineData(8.5)]
+    [InlineData(11.5)]
+    public void DemandSoFar_InMidMonth_CostsWhatTheBillRises(double kwh)
+    {
+        const string Charges = "energyCharges: [ { name: Energy, pricePerKwh: 0.05 } ]\ndemandCharges: [ { name: Demand, pricePerKw: 5, averagingMinutes: 60 } ]\n";
+        var plan = Plans.Of(Charges + "minimumBill: { amount: 64.20, per: billingPeriod, counts: [energyCharge, demandCharge] }") with
+        {
+            Rounding = ScheduleOpt.Tariffs.Charges.Rounding.None,
+        };
+        var month = Plans.Even(Start, Duration.FromHours(1), 31 * 24, 31 * 12).Plus(Plans.WithUse(Start, 31 * 24, (100, 8.5)));
+        var expected = Plans.Even(Now, Duration.FromHours(1), 16 * 24, 192);
+        var prices = PriceScheduleBuilder.Build(
+            plan, Now, Now + Duration.FromDays(7), expected, Energy.FromKilowattHours(188.5), demandSoFarKw: new Dictionary<string, decimal> { ["Demand"] = 9 });
+        var (demand, minimum) = (prices.Terms.OfType<DemandTerm>().Single(), prices.Terms.OfType<MinimumTerm>().Single());
+        var hour = (16 * 24) + 9;
+        var rise = Biller.Bill(plan, month.Plus(Plans.WithUse(Start, 31 * 24, (hour, kwh)))).Total - Biller.Bill(plan, month).Total;
+
+        var short0 = Math.Max(0, minimum.Minimum - minimum.Counted);
+        var extra = ((decimal)kwh * 0.05m) + (5 * Math.Max(0, (decimal)kwh + 0.5m - Math.Max(demand.MeasuredKw, demand.FloorKw)));
+        Assert.Equal(9, demand.MeasuredKw);
+        Assert.Equal(rise, Math.Max(0, extra - short0), 6);
+    }
 }

@@ -209,6 +209,8 @@ class HousePlan(RatePlan):
             blocks = charge.get("blocks", [{"pricePerKw": charge.get("pricePerKw")}])
             priced = [(b.get("upToKw", ENDLESS), self.with_taxes({"demandCharge": b["pricePerKw"] * factor})) for b in blocks]
             measured = 0.0 if self.mutant == "expectedPeakIgnored" else self.measured_kw(charge, period)
+            if period is self.periods[0]:
+                measured = max(measured, self.house.demand_so_far.get(charge["name"], 0.0))
             floor = max(charge.get("minimumKw", 0.0), self.ratchet_kw(charge, period))
             self.terms.append(DemandTerm(period, self.demand_windows(charge, period), measured, floor, priced))
 

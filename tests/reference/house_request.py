@@ -88,6 +88,7 @@ class House:
     carbon: object           # Series or a number, currency per kWh; None
     rate_plan: object
     used_so_far: float
+    demand_so_far: dict      # kW by demand charge, in the first billing period
     past_peaks: list         # demand of earlier billing months: {"charge", "month", "kw"}
     in_time_order: bool
 
@@ -108,12 +109,13 @@ def read_house(request, mutant=""):
     load = None if mutant == "houseLoadDropped" else read_load(request.get("houseLoad"), zone)
     solar = None if mutant == "solarDropped" else read_series(request.get("solar"), "powerKw", zone)
     used = 0.0 if mutant == "blockUseSoFarIgnored" else options.get("usedSoFarKwh", 0.0)
+    demand = {} if mutant == "demandSoFarIgnored" else options.get("demandSoFarKw", {})
     plan = request["ratePlan"]
     return House(
         zone=zone, start=min(c.household.start for c in cars), cars=cars, load=load, solar=solar,
         import_limit=None if mutant == "importLimitIgnored" else request.get("importLimitKw"),
         circuit=circuit if len(cars) > 1 else None, carbon=read_carbon(request.get("carbon"), zone),
-        rate_plan=plan, used_so_far=used, past_peaks=request.get("carriedState", {}).get("peaks", []),
+        rate_plan=plan, used_so_far=used, demand_so_far=demand, past_peaks=request.get("carriedState", {}).get("peaks", []),
         in_time_order=cars[0].household.in_time_order)
 
 

@@ -42,6 +42,7 @@ HOUSE_MUTANTS = {
     "clockChangeInDemandIgnored": "the hours of a demand charge keep the clock of the plug-in",
     "demandOfCarAlone": "the average of the cars alone counts",
     "expectedPeakIgnored": "the highest average that is expected of the house does not count",
+    "demandSoFarIgnored": "the demand metered so far in the billing period does not count",
     "ratchetIgnored": "the demand of earlier months sets no floor",
     "exportAtImportPrice": "exported energy is worth the import price",
     "exportCreditDropped": "exported energy is worth nothing",

@@ -139,6 +139,10 @@ class RandomHouse(RandomRequest):
             add_blocks(rng, plan, use + options.get("usedSoFarKwh", 0), rising=not self.has("falling") and rng.random() < 0.8)
         if self.has("emand", "ratchet", "everything") or self.has("minimum") and rng.random() < 0.3:
             add_demand(rng, plan, self.has("Window", "ClockChange") or rng.random() < 0.3, ratchet=self.has("ratchet"))
+            # A source of its own: the rest of the house stays as it was.
+            so_far = random.Random(f'{document["asOf"]} demand so far')
+            if so_far.random() < 0.4:
+                options["demandSoFarKw"] = {c["name"]: so_far.choice([0, 1.5, 4.2, 7, 11]) for c in plan["demandCharges"]}
             if self.has("ratchet"):
                 document["carriedState"] = {"peaks": [self._past_peak()]}
             begins = [w["from"] for c in plan.get("calendars", []) for w in c["windows"]]

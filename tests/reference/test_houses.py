@@ -88,6 +88,9 @@ class Demand(unittest.TestCase):
     def test_minimum_and_ratchet_are_a_floor(self):
         # Floor 2 kW: of 3 kW one is new. 1.2 + 5. Ratchet of 50 % of 5 kW in November: 0.5 new. 1.2 + 2.5. The December before last: too old.
         self.assertAlmostEqual(6.20, solved(house(6, flat(demandCharges=[demand(5, minimumKw=2)]))).cost, 6)
+        so_far = house(6, flat(demandCharges=[demand(5)]), options={"demandSoFarKw": {"Demand": 2}})
+        self.assertAlmostEqual(6.20, solved(so_far).cost, 6)
+        self.assertAlmostEqual(16.20, solved(so_far, "demandSoFarIgnored").cost, 6)
         request = house(6, flat(demandCharges=[demand(5, ratchet={"percent": 50, "months": 11})]))
         request["carriedState"] = {"peaks": [{"charge": "Demand", "month": "2025-11", "kw": 5}, {"charge": "Demand", "month": "2024-12", "kw": 50}]}
         self.assertAlmostEqual(3.70, solved(request).cost, 6)

@@ -32,6 +32,12 @@ internal sealed class ScheduleSettings : HouseholdSettings
         AddState();
         AddReadingDates();
         AddNumber("--used-so-far-kwh", "What the meter has counted in the billing period so far. [kWh]", "#/options/usedSoFarKwh");
+        AddSeveral(
+            "--demand-so-far",
+            "NAME=KW",
+            "Highest average power that the meter has counted in the billing period so far, for a demand charge of the rate plan. [kW]",
+            ["#/options/demandSoFarKw"],
+            WriteDemandSoFar);
         Add("--temperature", "DEGREES", "One outdoor temperature for the whole time, such as 5C or 41F.", ["#/weather"], WriteTemperature);
         AddFile("--weather", "A weather year: CSV with month,day,hour,temperature_c, or an .epw file.", "#/weather", Weather);
         AddNumber("--house-kwh", "Energy of the house without the car in a year. [kWh]", "#/houseLoad/annualKwh");
@@ -63,6 +69,22 @@ internal sealed class ScheduleSettings : HouseholdSettings
         {
             Refuse(draft, "--supply", SupplyText.Rule, typed);
         }
+    }
+
+    private static void WriteDemandSoFar(RequestDraft draft, string typed)
+    {
+        var at = typed.LastIndexOf('=');
+        if (at <= 0)
+        {
+            Refuse(draft, "--demand-so-far", "Must be the name of a demand charge of the rate plan, = and the power in kW, such as \"Peak demand=5.2\".", typed);
+            return;
+        }
+
+        var options = draft.Root["options"] as JsonObject ?? [];
+        draft.Root["options"] = options;
+        var soFar = options["demandSoFarKw"] as JsonObject ?? [];
+        options["demandSoFarKw"] = soFar;
+        draft.SetIn(soFar, "#/options/demandSoFarKw", typed[..at].Trim(), RequestDraft.Number(typed[(at + 1)..]), "--demand-so-far", typed);
     }
 
     private static void WriteTemperature(RequestDraft draft, string typed)

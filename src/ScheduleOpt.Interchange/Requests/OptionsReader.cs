@@ -19,7 +19,7 @@ internal static class OptionsReader
 
     /// <summary>Opens the options of a schedule.</summary>
     public static JsonMembers? OpenForSchedule(JsonField? field) => field?.Members(
-        "gridMinutes", "horizonDays", "targetStateOfCharge", "tripConfidence", "shortfallOrder", "usedSoFarKwh", "unit", "running",
+        "gridMinutes", "horizonDays", "targetStateOfCharge", "tripConfidence", "shortfallOrder", "usedSoFarKwh", "demandSoFarKw", "unit", "running",
         "finishMarginMinutes", "noCharging", "currentLimits", "warmUp", "batteryCare", "previous", "explain", "chargingProfile");
 
     /// <summary>Reads the options of a schedule; what is not given, or faulty, has its default.</summary>

@@ -26,6 +26,9 @@ public sealed record ScheduleOptions
     /// <summary>Energy the meter has counted in the billing period so far, for plans with blocks. [kWh at the meter] Default 0.</summary>
     public Energy UsedSoFar { get; init; }
 
+    /// <summary>Highest average power metered in the billing period so far, by name of the demand charge. [kW] Default: none known.</summary>
+    public IReadOnlyDictionary<string, decimal> DemandSoFarKw { get; init; } = new Dictionary<string, decimal>();
+
     /// <summary>The unit of distances in sentences. Default km.</summary>
     public DistanceUnit Unit { get; init; } = DistanceUnit.Kilometre;
 

@@ -26,7 +26,7 @@ public static class ScheduleQuestion
         var (start, end) = (request.Span.Start, request.Span.End);
         var prices = PriceScheduleBuilder.Build(
             request.RatePlan, start, end, house?.OnTheBill, request.Options.UsedSoFar, request.ReadingDates,
-            request.RatePlanInput with { Export = house?.Exported });
+            request.RatePlanInput with { Export = house?.Exported }, request.Options.DemandSoFarKw);
 
         // A departure at the very end asks for the energy of a trip that lies beyond it.
         var temperatures = request.Weather.Over(start, end + TripReader.Longest, request.Zone);

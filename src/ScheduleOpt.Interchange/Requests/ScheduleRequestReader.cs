@@ -38,6 +38,7 @@ public static class ScheduleRequestReader
         var shared = SharedCircuitReader.Read(body, cars);
         var importLimit = body.Optional("importLimitKw")?.Number(new(0.5, 1000, "kW"));
         var chosen = RatePlanChoice.Read(body.Required("ratePlan"));
+        options = options with { DemandSoFarKw = DemandSoFarReader.Read(settings?.Optional("demandSoFarKw"), chosen?.Plan) };
         var beside = new BesideThePlans(body, clock, chosen is null ? null : [chosen]);
         var state = CarriedStateReader.Read(body.Optional("carriedState"), clock, chosen?.Plan);
         var readingDates = BillRequestReader.Dates(body.Optional("readingDates"));

@@ -5,20 +5,26 @@ namespace ScheduleOpt.Tariffs.Prices;
 /// <summary>The unrounded statement of the expected use of one billing period, and what it says about prices.</summary>
 /// <param name="Lines">Its lines.</param>
 /// <param name="Percentages">How each percentage came out.</param>
-/// <param name="BilledKw">Billed power of each demand charge. [kW]</param>
+/// <param name="BilledKw">Billed power of each demand charge, what was metered so far included. [kW]</param>
+/// <param name="DemandSoFarKw">Highest average power metered so far, by demand charge. [kW]</param>
 /// <param name="CreditBeyondDue">Export credit that could be used less what it could be used for; none where no credit is banked. [currency]</param>
 /// <param name="Stack">What percentages make of one more unit of money.</param>
 internal sealed record ExpectedStatement(
     IReadOnlyList<BillLine> Lines,
     IReadOnlyList<PercentageOutcome> Percentages,
     IReadOnlyDictionary<string, decimal> BilledKw,
+    IReadOnlyDictionary<string, decimal> DemandSoFarKw,
     decimal? CreditBeyondDue,
     PercentageStack Stack)
 {
-    public static ExpectedStatement Of(PlanLayout layout, PeriodUse use, CarriedState carried)
+    private static readonly IReadOnlyDictionary<string, decimal> NoDemand = new Dictionary<string, decimal>();
+
+    public static ExpectedStatement Of(PlanLayout layout, PeriodUse use, CarriedState carried, IReadOnlyDictionary<string, decimal>? demandSoFarKw = null)
     {
         var builder = new StatementBuilder(layout, use, carried);
         var statement = builder.Build(0, null, []);
-        return new(statement.Lines, builder.Percentages, builder.BilledKw, builder.CreditBeyondDue, new(builder.Percentages));
+        var soFar = demandSoFarKw ?? NoDemand;
+        var billed = builder.BilledKw.ToDictionary(b => b.Key, b => Math.Max(b.Value, soFar.GetValueOrDefault(b.Key)));
+        return new(statement.Lines, builder.Percentages, billed, soFar, builder.CreditBeyondDue, new(builder.Percentages));
     }
 }

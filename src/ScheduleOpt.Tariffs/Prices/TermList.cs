@@ -15,6 +15,9 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
 {
     private readonly Interval billingPeriod = new(use.Period.Start, use.Period.End);
 
+    // What the power metered so far adds to each demand charge of the expected use. [currency]
+    private readonly Dictionary<string, decimal> dueSoFar = [];
+
     public List<PriceTerm> Terms { get; } = [];
 
     public List<PriceEdge> Edges { get; } = [];
@@ -50,11 +53,13 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
     private void AddDemand(DemandLayout demand, Instant from, Instant until)
     {
         var charge = demand.Charge;
-        var measured = demand.Measured(use);
+        var expected = demand.Measured(use);
+        var measured = Math.Max(expected, prices.Expected.DemandSoFarKw.GetValueOrDefault(charge.Name));
         var floor = Math.Max(charge.MinimumKw, demand.Floor(carried.Earlier(charge, use.MonthIndex)));
         var factor = demand.Factor(use) * prices.Expected.Stack.Of(BillPart.DemandCharge, charge.Name);
         var averaging = Duration.FromMinutes(charge.AveragingMinutes);
         DemandPrice[] blocks = [.. charge.Blocks.Select(b => new DemandPrice(b.UpToKw, b.PricePerKw * factor))];
+        dueSoFar[charge.Name] = Due(blocks, Math.Max(measured, floor)) - Due(blocks, Math.Max(expected, floor));
         var rises = blocks.Zip(blocks.Skip(1), (a, b) => b.PricePerKw >= a.PricePerKw).All(r => r);
         Terms.Add(new DemandTerm(
             charge.Name,
@@ -84,6 +89,19 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
         }
     }
 
+    private static decimal Due(DemandPrice[] blocks, decimal kw)
+    {
+        var (due, from) = (0m, 0m);
+        foreach (var block in blocks)
+        {
+            var until = block.UpToKw is { } edge ? Math.Min(edge, kw) : kw;
+            due += Math.Max(0, until - from) * block.PricePerKw;
+            from = Math.Max(from, until);
+        }
+
+        return due;
+    }
+
     private void AddMinimum(decimal dearest)
     {
         if (layout.Plan.MinimumBill is not { } minimum)
@@ -91,11 +109,11 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
             return;
         }
 
-        // Power is that of the expected use: of the use before it no hour is known.
+        // Power is that of the expected use, and what was metered so far: of the use before it no hour is known.
         var lines = soFar is null
             ? prices.Expected.Lines
             : soFar.Where(l => l.Part != BillPart.DemandCharge).Concat(prices.Expected.Lines.Where(l => l.Part == BillPart.DemandCharge));
-        var counted = lines.Where(minimum.IsCounted).Sum(l => l.Amount);
+        var counted = lines.Where(minimum.IsCounted).Sum(l => l.Amount + (l.Part == BillPart.DemandCharge ? dueSoFar.GetValueOrDefault(l.Charge) : 0));
         var term = new MinimumTerm("Minimum bill", billingPeriod, minimum.Amount * use.Units(minimum.Per), counted);
         Terms.Add(term);
         Edges.Add(AtPrice(EdgeKind.MinimumBill, term.Name, term.Minimum - counted, dearest));
