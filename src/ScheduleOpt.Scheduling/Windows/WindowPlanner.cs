@@ -8,7 +8,7 @@ public static class WindowPlanner
     /// <summary>Cost that step 3 may give up for fewer windows: a tenth of a cent. [currency]</summary>
     public const double GiveUpAtLeast = 0.001;
 
-    /// <summary>Cost that step 3 may give up for fewer windows, as a share of the best cost of the stays to the second departure.</summary>
+    /// <summary>Cost that step 3 may give up for fewer windows, as a share of the best cost; before the second departure of what it costs until then.</summary>
     public const double GiveUpShare = 0.0001;
 
     // Later stays will be planned anew before they matter.
@@ -23,8 +23,10 @@ public static class WindowPlanner
         ArgumentNullException.ThrowIfNull(least);
         Stay[] stays = [.. Stays(problem)];
 
-        // Not of the whole horizon's cost: looking further ahead would buy tonight more minutes.
-        var budget = Math.Max(GiveUpAtLeast, GiveUpShare * Math.Abs(stays.Take(StaysSearched).Sum(s => CostOf(s, least.Shares))));
+        // The next stays have a share of their own cost, not of the whole horizon's: looking further ahead would buy tonight more minutes.
+        var whole = Budget(least.Cost);
+        var budget = Math.Min(whole, Budget(stays.Take(StaysSearched).Sum(s => CostOf(s, least.Shares))));
+        var later = whole - budget;
         var windows = new List<ChargingWindow>();
         var staysSeen = 0;
         foreach (var stay in stays)
@@ -45,6 +47,7 @@ public static class WindowPlanner
 
             AddWindows(problem, stay, chosen?.Edges ?? placed, windows);
             staysSeen++;
+            budget += staysSeen == StaysSearched ? later : 0;
         }
 
         return windows;
@@ -88,6 +91,8 @@ public static class WindowPlanner
             yield return new Stay(problem, start, problem.Count);
         }
     }
+
+    private static double Budget(double cost) => Math.Max(GiveUpAtLeast, GiveUpShare * Math.Abs(cost));
 
     private static double CostOf(Stay stay, double[] shares)
     {
