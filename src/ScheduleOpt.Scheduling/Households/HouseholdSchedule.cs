@@ -7,7 +7,7 @@ namespace ScheduleOpt.Scheduling.Households;
 /// <param name="Objective">Cost less the value of what is stored at the end; where the price is negative, overhead and heating earn nothing in it. [currency]</param>
 /// <param name="Bound">What no schedule under the rules asked can go below. [currency]</param>
 /// <param name="Route">How it was found.</param>
-/// <param name="LimitReached">Whether a limit stopped the search; the bound is then the best proven. It is counted in nodes; the guard by the clock lies above it.</param>
+/// <param name="LimitReached">Whether the search ended above the gap that is fine, or a linear programme at its limit; the bound is then the best proven. Limits are counted work; the guard by the clock lies above them.</param>
 public sealed record HouseholdSchedule(
     IReadOnlyList<CarSchedule> Cars, double Cost, double BillCost, double Objective, double Bound, SolveRoute Route, bool LimitReached)
 {

@@ -9,7 +9,7 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
 {
     // Units of work for a household: what is begun when they are spent is ended, and nothing optional is begun. Most are kept for the search by integers.
     private const double MostUnits = 350;
-    private const double UnitsBeforeIntegers = 110;
+    private const double UnitsBeforeIntegers = 50;
 
     public static SolveLimit Default { get; } = new(150, 8e-4, 8e-4, 2000);
 

@@ -10,7 +10,7 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
     private HouseholdShortfalls held = relaxation.Shortfalls;
     private double proven = Math.Max(relaxation.Bound, peaks?.Bound ?? double.NegativeInfinity);
 
-    /// <summary>Looks for a better schedule; gives the bound proven and whether a limit stopped it.</summary>
+    /// <summary>Looks for a better schedule; gives the bound proven and whether the search ended above the gap that is fine.</summary>
     public (double Bound, bool LimitReached) Improve()
     {
         int[] until = [.. model.Cars.Select(c => c.IntegersUntil)];
@@ -49,7 +49,8 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
             Roll(grid, found.Powers, until);
         }
 
-        return (proven, found.LimitReached || (!limit.MayGoOn && !HouseholdScheduler.IsFine(search.Best, held, proven, model, order)));
+        // Stays beyond the second departure may keep a gap that no limit of work made: the answer tells of that too.
+        return (proven, found.LimitReached || !HouseholdScheduler.IsFine(search.Best, held, proven, model, order));
     }
 
     /// <summary>Decides the stays that follow, two at a time, with those before as they were decided.</summary>
