@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Interchange.Requests;
@@ -10,11 +11,12 @@ internal static class DemandSoFarReader
     /// <param name="plan">The rate plan; none: it was refused already, and names are not looked at.</param>
     public static IReadOnlyDictionary<string, decimal> Read(JsonField? field, RatePlan? plan)
     {
-        var read = new Dictionary<string, decimal>();
         if (field is null || plan is null)
         {
-            return read;
+            return ImmutableDictionary<string, decimal>.Empty;
         }
+
+        var read = new Dictionary<string, decimal>();
 
         string[] names = [.. plan.DemandCharges.Select(c => c.Name).Distinct()];
         if (names.Length == 0)

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using NodaTime;
 using ScheduleOpt.Core;
 using ScheduleOpt.Scheduling;
@@ -27,7 +28,7 @@ public sealed record ScheduleOptions
     public Energy UsedSoFar { get; init; }
 
     /// <summary>Highest average power metered in the billing period so far, by name of the demand charge. [kW] Default: none known.</summary>
-    public IReadOnlyDictionary<string, decimal> DemandSoFarKw { get; init; } = new Dictionary<string, decimal>();
+    public IReadOnlyDictionary<string, decimal> DemandSoFarKw { get; init; } = ImmutableDictionary<string, decimal>.Empty;
 
     /// <summary>The unit of distances in sentences. Default km.</summary>
     public DistanceUnit Unit { get; init; } = DistanceUnit.Kilometre;
