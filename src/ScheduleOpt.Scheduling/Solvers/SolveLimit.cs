@@ -9,19 +9,22 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
 {
     // Units of work for a household: what is begun when they are spent is ended, and nothing optional is begun. Most are kept for the search by integers, which is the surer way where
     // rounding does not come near at once.
-    private const double MostUnits = 350;
+    private const double MostUnits = 400;
     private const double UnitsBeforeIntegers = 15;
+
+    // Easy searches need fewer.
+    private const int FirstNodes = 40;
 
     // What integers may take of the guard: what they find must still be made a schedule.
     private const double IntegersShare = 0.8;
 
-    public static SolveLimit Default { get; } = new(150, 8e-4, 8e-4, 2000);
+    public static SolveLimit Default { get; } = new(500, 8e-4, 8e-4, 2000);
 
     /// <summary>For stays beyond the second departure, which are planned anew before they matter.</summary>
     public SolveLimit Later => this with { Nodes = (Nodes / 10) + 1, RelativeGap = 5 * RelativeGap };
 
     /// <summary>For a first search, after which there is another way to go on.</summary>
-    public SolveLimit First => this with { Nodes = (Nodes / 4) + 1 };
+    public SolveLimit First => this with { Nodes = Math.Min(Nodes, FirstNodes) };
 
     /// <summary>For linear programmes, and binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
     public SolveLimit Linear => this with { Nodes = 2000, RelativeGap = 1e-6, AbsoluteGap = 1e-6 };

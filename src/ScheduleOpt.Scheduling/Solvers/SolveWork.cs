@@ -33,6 +33,6 @@ internal sealed class SolveWork
         Milliseconds += milliseconds;
     }
 
-    /// <summary>The nodes that some units pay for, when the root takes as many steps as it has rows and each node thirty; never fewer than most easy searches need.</summary>
-    public static int NodesFor(double units, int rows) => (int)Math.Max(FewestNodes, (units - (0.07 * rows)) / (2 + (0.003 * rows)));
+    /// <summary>The nodes that some units pay for, when the root takes as many steps as it has rows and each node a fiftieth of that; never fewer than most easy searches need.</summary>
+    public static int NodesFor(double units, int rows) => (int)Math.Max(FewestNodes, (units - (0.07 * rows)) / (0.5 + (0.0045 * rows)));
 }

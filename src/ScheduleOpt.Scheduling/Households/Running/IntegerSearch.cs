@@ -87,11 +87,12 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
         var on = model.Cars.Select(_ => new bool[n]).ToArray();
         var decided = until;
         Decide(on, grid, powers, [.. until.Select(_ => 0)], until);
+        var whole = Whole(grid, powers, on);
         while (decided.Any(u => u < n) && limit.MayGoOn && !IsFine)
         {
             int[] next = [.. model.Cars.Select((car, c) => SecondDepartureAfter(car, decided[c]))];
             var later = Segments.Of(model, from: next.Max());
-            var found = StrictOrder.Integers(Plan(later, on, decided, next), held, order, limit.Later, null);
+            var found = StrictOrder.Integers(Plan(later, on, decided, next) with { FixedKw = whole is null ? null : Before(decided, later, whole) }, held, order, limit.Later, null);
             if (!found.IsSolved)
             {
                 return;
@@ -99,9 +100,18 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
 
             Decide(on, later, found.Powers, decided, next);
             decided = next;
+            whole = Whole(later, found.Powers, on);
             search.TryIntegers(later, found.Powers, decided);
         }
     }
+
+    /// <summary>Whole amperes as they were decided, by car and interval; null where none are asked for. [kW]</summary>
+    private double[][]? Whole(Segments segments, HouseholdPowers powers, bool[][] on) =>
+        WholeAmperes.Wanted(model) ? WholeAmperes.Fixed(model, segments.Expanded(powers), on, AmpereRounding.Nearest) : null;
+
+    /// <summary>The same by segment, for stays that are decided.</summary>
+    private static double[][] Before(int[] decided, Segments segments, double[][] kw) =>
+        [.. kw.Select((own, c) => Enumerable.Range(0, segments.Count).Select(s => segments.First[s] < decided[c] ? own[segments.First[s]] : double.NaN).ToArray())];
 
     private static void Decide(bool[][] on, Segments grid, HouseholdPowers powers, int[] from, int[] until)
     {
