@@ -56,6 +56,11 @@ public static class HouseholdScheduler
             Round(search, relaxation, model, order, limit);
         }
 
+        if (search.Best is null || search.Best.Shortfalls.Compare(relaxation.Shortfalls, model, order) > 0)
+        {
+            search.Try(ArrivalRounding.On(model));
+        }
+
         // With everything off nothing can go wrong but shortfalls.
         if (search.Best is null)
         {
