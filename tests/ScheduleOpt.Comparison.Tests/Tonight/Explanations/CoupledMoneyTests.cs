@@ -9,7 +9,7 @@ namespace ScheduleOpt.Comparison.Tests.Tonight.Explanations;
 /// <summary>Answers in money of coupled charges and two cars against one-sided differences: the changed question solved whole by steps 1 and 2, without what the answers leave out or hold.</summary>
 public class CoupledMoneyTests
 {
-    private const int Instances = 40;
+    private const int Instances = 200;
     private const double SameMoney = 2e-5;
 
     [Fact]
@@ -53,7 +53,7 @@ public class CoupledMoneyTests
             }
         }
 
-        Assert.True(answers > Instances && zeros > 5 && degenerate > 10 && twoCars > 10, $"{answers} answers, {zeros} zero, {degenerate} degenerate, {twoCars} of two cars");
+        Assert.True(answers > Instances && zeros > Instances / 8 && degenerate > 50 && twoCars > Instances / 4, $"{answers} answers, {zeros} zero, {degenerate} degenerate, {twoCars} of two cars");
     }
 
     private static HouseholdLeast Whole(NightPlan plan, HouseholdCase question)
