@@ -25,7 +25,7 @@ internal static class DecisionBenchmark
         Print("   of it known ahead", DecisionYear.Of(DecisionYear.Plain(20), 6, [.. all.OfType<LeastCostKnownAhead>()]));
         Print("   of it night by night", DecisionYear.Of(DecisionYear.Plain(20), 6, [.. all.OfType<LeastCostByNight>()]));
         Print("B: a third with demand or blocks", DecisionYear.Of([.. DecisionYear.Plain(13), .. DecisionYear.Coupled(7)], 6, all));
-        Console.WriteLine();
+        Console.WriteLine($"Process peak of A and B: {Process.GetCurrentProcess().PeakWorkingSet64 / Mebibyte:F0} MB.");
         Print("1 cell", DecisionYear.Of(DecisionYear.Plain(1), 1, [new LeastCostKnownAhead()]));
         Print("10 cells", DecisionYear.Of(DecisionYear.Plain(2), 1, all));
         Print("100 cells", DecisionYear.Of(DecisionYear.Plain(10), 2, all));

@@ -28,6 +28,9 @@ internal sealed record YearRun(
     MeteredSeries Car,
     IReadOnlyList<string> Warnings)
 {
+    // Of the bill without the car: a quarter of the gap of 0.2 % of the whole that is asked for.
+    private const double FineShare = 0.0005;
+
     /// <summary>What bounds its cost from below; only for least cost known ahead.</summary>
     public YearBound? Bound { get; init; }
 
@@ -35,22 +38,46 @@ internal sealed record YearRun(
     public static YearRun Of(YearFrame frame, ChargingProblem problem, UnaidedBehaviour behaviour) =>
         Of(frame, problem, BehaviourSimulator.Run(problem, behaviour).Replay, []);
 
-    /// <summary>Least cost, known ahead: the cheapest by its simulated bill of the schedules found.</summary>
+    /// <summary>Least cost, known ahead: of the schedules found the cheapest, simulated, that is as ready as the first.</summary>
     public static YearRun KnownAhead(YearFrame frame, SetUpYear year, PlanYear plan)
     {
         var problem = year.At(plan);
         var order = frame.Question.ShortfallOrder;
+        var fine = FineShare * (double)Math.Max(1, plan.BillWithoutCar.Total);
+        CoupledPlan[] plans;
+        double? bound;
         if (plan.Coupled.IsEmpty)
         {
             var best = Scheduler.Solve(problem, SolverChoice.Direct, order);
-            double? least = plan.Coupled.IsConvex && problem.Price.All(p => p >= 0) ? best.Cost : null;
-            return Of(frame, problem, TaperMakeUp.Run(problem, best), Reached(best)) with { Bound = YearBound.Of(least, best) };
+            plans = [new CoupledPlan(best, null, best.Cost) { Solved = problem }];
+            bound = plan.Coupled.IsConvex && problem.Price.All(p => p >= 0) ? best.Cost : null;
+        }
+        else
+        {
+            (var plain, var coupled, bound) = CoupledYear.Solve(problem, plan.Coupled, order, fine);
+            plans = coupled == plain ? [plain] : [coupled, plain];
         }
 
-        var (plain, coupled, bound) = CoupledYear.Solve(problem, plan.Coupled, order);
-        var runs = new[] { coupled, plain }.Distinct()
-            .Select(p => Of(frame, problem, TaperMakeUp.Lengthened(problem, p.Best, p.Most).Replay, Reached(p.Best)) with { Bound = YearBound.Of(bound, plain.Best) });
-        return runs.MinBy(r => plan.BillWith(r.Car).Total + r.Away.Cost)!;
+        var runs = plans.SelectMany(p => Runs(frame, problem, plan, p, fine)).ToArray();
+        var ready = runs.Where(r => r.Run.Readiness.IsNoWorseThan(runs[0].Run.Readiness)).ToArray();
+        var cheapest = ready.Length == 1 ? ready[0] : ready.MinBy(r => r.Run.CashOn(frame, plan));
+        return cheapest.Run with { Bound = YearBound.Of(bound, cheapest.Best) };
+    }
+
+    /// <summary>The runs of a plan until one costs hardly more than planned.</summary>
+    private static IEnumerable<(YearRun Run, LeastCost Best)> Runs(YearFrame frame, ChargingProblem problem, PlanYear year, CoupledPlan plan, double fine)
+    {
+        var away = (double)AwayCharging.Buy(plan.Best.TripShortfallKwh.Sum(), frame.Question.AwayPricePerKwh).Cost;
+        foreach (var replay in TaperedYear.Runs(problem, plan, frame.Question.ShortfallOrder))
+        {
+            var run = Of(frame, problem, replay, Reached(plan.Best));
+            yield return (run, plan.Best);
+            var cost = year.Coupled.IsEmpty ? replay.CostAt(problem) : (double)(year.BillWith(run.Car).Total - year.BillWithoutCar.Total + run.Away.StopCost);
+            if (cost + (double)run.Away.PublicCost - away - plan.Cost <= fine)
+            {
+                yield break;
+            }
+        }
     }
 
     /// <summary>Least cost, planned night by night.</summary>
@@ -74,6 +101,16 @@ internal sealed record YearRun(
             [],
             frame.Nothing,
             ["All energy is bought at public charging, stops included; readiness is not a question of the plug."]);
+    }
+
+    /// <summary>The correction of its end on a rate plan.</summary>
+    public EndCorrection Correction(YearFrame frame, PlanYear plan, Bill bill) =>
+        EndCorrection.Of(MissingKwh, bill.Total - plan.BillWithoutCar.Total, Energy.HomeStoredKwh, frame.Question.AwayPricePerKwh);
+
+    private decimal CashOn(YearFrame frame, PlanYear plan)
+    {
+        var bill = plan.BillWith(Car);
+        return bill.Total + Away.Cost + Correction(frame, plan, bill).Cost;
     }
 
     private static string[] Reached(LeastCost best) =>

@@ -53,7 +53,6 @@ public sealed class YearHouseholdTests(ITestOutputHelper output)
 
         output.WriteLine(FormattableString.Invariant($"widest gap {widest:0.000}"));
 
-        // Of two hundred 193 are within (28 November 2026); the others have power, a minimum bill or hourly prices, and fail here.
         Assert.True(wide.Count == 0, string.Join('\n', wide));
     }
 
