@@ -18,7 +18,7 @@ internal sealed record YearBound(double ChargingCost, double TripShortfallKwh)
     public decimal WholeHouse(YearFrame frame, PlanYear plan, EndCorrection correction)
     {
         var rounded = frame.Span.Count * 0.5 / Tariffs.MeteredSeries.UnitsPerKilowattHour * (double)plan.Prices.Spans.Max(s => s.ImportPerKwh);
-        return plan.BillWithoutCar.Total + (decimal)(ChargingCost - rounded)
+        return plan.IdleTotal + (decimal)(ChargingCost - rounded)
             + AwayCharging.Buy(TripShortfallKwh, frame.Question.AwayPricePerKwh).Cost + correction.Cost;
     }
 }

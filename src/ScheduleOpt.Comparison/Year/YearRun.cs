@@ -50,7 +50,7 @@ internal sealed record YearRun(
         {
             var best = Scheduler.Solve(problem, SolverChoice.Direct, order);
             plans = [new CoupledPlan(best, null, best.Cost) { Solved = problem }];
-            bound = plan.Coupled.IsConvex && problem.Price.All(p => p >= 0) ? best.Cost : null;
+            bound = plan.Coupled.HasBound && problem.Price.All(p => p >= 0) ? best.Cost : null;
         }
         else
         {
@@ -59,6 +59,12 @@ internal sealed record YearRun(
         }
 
         var runs = plans.SelectMany(p => Runs(frame, problem, plan, p, fine)).ToArray();
+        if (!plan.Coupled.IsConvex)
+        {
+            // Where more may be cheaper the search finds what it finds: what a household got without knowing the year ahead is no worse a schedule.
+            runs = [.. runs, .. frame.Question.Behaviours.OfType<LeastCostByNight>().Select(b => (ByNight(frame, year, plan, b), runs[0].Best))];
+        }
+
         var ready = runs.Where(r => r.Run.Readiness.IsNoWorseThan(runs[0].Run.Readiness)).ToArray();
         var cheapest = ready.Length == 1 ? ready[0] : ready.MinBy(r => r.Run.CashOn(frame, plan));
         return cheapest.Run with { Bound = YearBound.Of(bound, cheapest.Best) };

@@ -48,8 +48,8 @@ internal sealed partial class CoupledYear
     /// <param name="charges">The other charges.</param>
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="fine">The gap between cost and bound at which the search may end. [currency]</param>
-    /// <returns>The schedule at prices alone and the best one found, shares of whole intervals; and a lower bound of the cost with all charges, none where they are
-    /// not convex or a price is negative. [currency]</returns>
+    /// <returns>The schedule at prices alone and the best one found, shares of whole intervals; and a lower bound of the cost with all charges, none where
+    /// they have none or a price is negative. [currency]</returns>
     public static (CoupledPlan Plain, CoupledPlan Best, double? Bound) Solve(ChargingProblem year, CoupledCharges charges, ShortfallOrder order, double fine)
     {
         var problem = new CoupledProblem(year, charges, order);
@@ -59,7 +59,7 @@ internal sealed partial class CoupledYear
         // With least totals the bearer of a shortfall is itself a choice, and no bracket may move it.
         var isOpen = order == ShortfallOrder.InTimeOrder || !IsShort(solved.free.Best);
         var best = isOpen ? solved.Search(plain) : plain;
-        double? bound = isOpen && charges.IsConvex && year.Price.All(p => p >= 0) ? solved.Bound() : null;
+        double? bound = isOpen && charges.HasBound && year.Price.All(p => p >= 0) ? solved.Bound() : null;
         if (bound is { } first && solved.peaks.Length > 0)
         {
             (best, bound) = solved.Ascend(best, first, fine);
