@@ -40,10 +40,9 @@ internal sealed partial class CoupledYear
             bound += factor <= 0 ? 0 : factor * LeastAbove(peaks[k].Charge, multipliers[k].Sum() / factor, peaks[k].HighestKw);
         }
 
-        var mostKwh = problem.Problem.DriveKwh.Sum() + (2 * problem.Problem.UsableKwh);
         for (var b = 0; b < blocks.Length; b++)
         {
-            bound += Factor(charges.Blocks[b].Period) * charges.Blocks[b].Least(blocks[b].At, 4 * mostKwh);
+            bound += Factor(charges.Blocks[b].Period) * hulls[b].Least(blocks[b].At);
         }
 
         for (var p = 0; p < charges.Periods; p++)

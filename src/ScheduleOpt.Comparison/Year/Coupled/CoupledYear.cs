@@ -23,6 +23,7 @@ internal sealed partial class CoupledYear
     private readonly CoupledCharges charges;
     private readonly CoupledPlan free;
     private readonly Bracket[] blocks;
+    private readonly BlockHull[] hulls;
     private readonly Bracket[] minimums;
     private readonly PeakBracket[] peaks;
     private readonly int[] held;
@@ -36,6 +37,7 @@ internal sealed partial class CoupledYear
         free = problem.Solve(null, null, null);
         var car = problem.Metered(free, out _);
         blocks = [.. charges.Blocks.Select(_ => new Bracket(0))];
+        hulls = [.. charges.Blocks.Select(b => new BlockHull(b, problem.MostKwh(b.Period)))];
         minimums = [.. charges.SlackOf.Select(_ => new Bracket(1))];
         peaks = [.. charges.Peaks.Select(p => new PeakBracket(p, PeakOf(p, car), HoursToCharge(p)))];
         held = new int[charges.Beside.Count];
@@ -155,7 +157,7 @@ internal sealed partial class CoupledYear
         for (var b = 0; b < blocks.Length; b++)
         {
             var use = charges.Blocks[b].UsedKwh + Sum(charges.Blocks[b].Spans, car);
-            changed |= blocks[b].Narrow(charges.Blocks[b].SlopeBelow(use), charges.Blocks[b].SlopeAbove(use));
+            changed |= blocks[b].Narrow(hulls[b].SlopeBelow(use), hulls[b].SlopeAbove(use));
         }
 
         var costs = CostByPeriod(plan, car);
