@@ -1,5 +1,3 @@
-using ScheduleOpt.Scheduling;
-
 namespace ScheduleOpt.Comparison.Year;
 
 /// <summary>What bounds the cost of a year from below, before the taper and before a bill is rounded.</summary>
@@ -8,7 +6,7 @@ namespace ScheduleOpt.Comparison.Year;
 internal sealed record YearBound(double ChargingCost, double TripShortfallKwh)
 {
     /// <summary>The bound; none where the charging cost has none.</summary>
-    public static YearBound? Of(double? chargingCost, LeastCost best) => chargingCost is { } cost ? new YearBound(cost, best.TripShortfallKwh.Sum()) : null;
+    public static YearBound? Of(double? chargingCost, double tripShortfallKwh) => chargingCost is { } cost ? new YearBound(cost, tripShortfallKwh) : null;
 
     /// <summary>The bound of the cost of house and car on a plan. [currency]</summary>
     /// <param name="frame">The case.</param>

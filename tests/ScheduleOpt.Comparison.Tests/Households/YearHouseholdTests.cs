@@ -45,6 +45,7 @@ public sealed class YearHouseholdTests(ITestOutputHelper output)
             var gap = cell.WholeHouseCost - cell.BoundCost!.Value;
             widest = Math.Max(widest, gap);
             output.WriteLine(FormattableString.Invariant($"{household.Seed} kind {household.Seed % YearHouseholds.Kinds}: {cell.WholeHouseCost:0.00}, bound {cell.BoundCost:0.00}, gap {gap:0.000}"));
+            Assert.Equal(gap < 0, cell.Warnings.Contains(KnownAheadYear.BelowBound));
             if (gap > Math.Max(1, 0.002m * cell.BoundCost!.Value))
             {
                 wide.Add($"{household.Seed} kind {household.Seed % YearHouseholds.Kinds}: {cell.WholeHouseCost}, bound {cell.BoundCost}");

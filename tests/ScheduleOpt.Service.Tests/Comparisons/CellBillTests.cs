@@ -37,7 +37,7 @@ public sealed class CellBillTests(ServiceApplication service) : IClassFixture<Se
             {
                 UnaidedBehaviour unaided => YearRun.Of(frame, setUp.Unpriced, unaided),
                 LeastCostByNight byNight => YearRun.ByNight(frame, setUp, year, byNight),
-                _ => YearRun.KnownAhead(frame, setUp, year),
+                _ => KnownAheadYear.Run(frame, setUp, year),
             };
             var metered = plan.Metering == Metering.WholeHouse ? frame.House.Plus(run.Car) : run.Car;
             var billed = houseAlone + Total(await Answer("/v1/bills", Bill(request, id, metered)));
