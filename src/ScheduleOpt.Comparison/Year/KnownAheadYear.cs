@@ -54,8 +54,8 @@ internal sealed class KnownAheadYear
 
         // Made up for the taper it may have charged earlier above the ordinary limit than a plan may, and so at less power.
         var bill = plan.BillWith(run.Car);
-        var below = run.Bound.WholeHouse(frame, plan, run.Correction(frame, plan, bill)) - run.CashOn(frame, plan);
-        return below <= 0 ? run : run with { Warnings = [.. run.Warnings, BelowBound] };
+        var correction = run.Correction(frame, plan, bill);
+        return run.Bound.WholeHouse(frame, plan, correction) <= bill.Total + run.Away.Cost + correction.Cost ? run : run with { Warnings = [.. run.Warnings, BelowBound] };
     }
 
     private (CoupledPlan[] Plans, double? Bound) Solved(ChargingProblem asked)
