@@ -24,8 +24,10 @@ internal static class HttpBenchmark
             using var client = new HttpClient { BaseAddress = new Uri(Url) };
             await WaitUntilReadyAsync(client);
             Console.WriteLine($"POST /v1/schedules on loopback, {PerSecond} requests a second for {Seconds} s [ms].");
-            await MeasureAsync(client, service, "one night (2 days ahead)", Body(2));
-            await MeasureAsync(client, service, "a week ahead (the default)", Body(7));
+            await MeasureAsync(client, service, "one night (2 days ahead)", Body(2, explain: true));
+            await MeasureAsync(client, service, "a week ahead (the default)", Body(7, explain: true));
+            await MeasureAsync(client, service, "one night, unexplained", Body(2, explain: false));
+            await MeasureAsync(client, service, "a week ahead, unexplained", Body(7, explain: false));
         }
         finally
         {
@@ -34,10 +36,11 @@ internal static class HttpBenchmark
     }
 
     /// <summary>The demo household's question, every time another state of charge.</summary>
-    private static Func<int, byte[]> Body(int days) => request =>
+    private static Func<int, byte[]> Body(int days, bool explain) => request =>
     {
         var document = JsonNode.Parse(DemoHousehold.TonightJson)!.AsObject();
         document["options"]!["horizonDays"] = days;
+        document["options"]!["explain"] = explain;
         document["plugIn"]!["stateOfCharge"] = 0.15 + (0.6 * (request % 97) / 97);
         return Encoding.UTF8.GetBytes(document.ToJsonString());
     };

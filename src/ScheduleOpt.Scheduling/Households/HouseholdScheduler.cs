@@ -56,6 +56,11 @@ public static class HouseholdScheduler
             Round(search, relaxation, model, order, limit);
         }
 
+        if (search.Best is null || search.Best.Shortfalls.Compare(relaxation.Shortfalls, model, order) > 0)
+        {
+            search.Try(ArrivalRounding.On(model));
+        }
+
         // With everything off nothing can go wrong but shortfalls.
         if (search.Best is null)
         {
@@ -64,17 +69,20 @@ public static class HouseholdScheduler
 
         var (route, bound, stopped) = (SolveRoute.Linear, relaxation.Bound, relaxation.LimitReached);
         PeakSearch? peaks = null;
-        if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, bound, model, order) && PeakSearch.Applies(model))
-        {
-            peaks = new(search, relaxation, order, linear);
-            peaks.Run();
-            bound = peaks.Bound;
-        }
-
         if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, bound, model, order))
         {
             route = SolveRoute.Integers;
-            (bound, stopped) = new IntegerSearch(search, relaxation, peaks, order, limit).Improve();
+            var integers = new IntegerSearch(search, relaxation, order, limit);
+            bound = integers.Improve();
+            if (!integers.IsFine && integers.HoldsTheLeast && limit.MayGoOn && PeakSearch.Applies(model))
+            {
+                peaks = new(search, relaxation, bound, order, linear);
+                peaks.Run();
+                bound = integers.Improve(peaks);
+            }
+
+            // Stays beyond the second departure may keep a gap that no limit of work made: the answer tells of that too.
+            stopped |= !integers.IsFine || limit.IntegersLeftMilliseconds <= 1;
         }
 
         var chosen = FewerWindows.Of(search, model, order, limit);

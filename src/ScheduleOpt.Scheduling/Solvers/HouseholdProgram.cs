@@ -107,7 +107,14 @@ internal sealed partial class HouseholdProgram : IDisposable
         return program;
     }
 
-    public void Dispose() => solver.Dispose();
+    public void Dispose()
+    {
+        solver.Dispose();
+        if (integers)
+        {
+            FreedMemory.AfterSearch();
+        }
+    }
 
     /// <summary>Power and share at the last solution, by car and segment. [kW; 1]</summary>
     public HouseholdPowers Powers()
@@ -194,7 +201,7 @@ internal sealed partial class HouseholdProgram : IDisposable
     public void Solve()
     {
         var began = solver.WallTime();
-        solver.SetTimeLimit(limit.LeftMilliseconds);
+        solver.SetTimeLimit(integers ? limit.IntegersLeftMilliseconds : limit.LeftMilliseconds);
         if (!integers)
         {
             Status = solver.Solve();

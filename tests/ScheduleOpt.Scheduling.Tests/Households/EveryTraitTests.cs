@@ -1,4 +1,6 @@
 using ScheduleOpt.Scheduling.Households;
+using ScheduleOpt.Scheduling.Households.Model;
+using ScheduleOpt.Scheduling.Households.Running;
 using ScheduleOpt.Scheduling.Solvers;
 using ScheduleOpt.TestKit;
 
@@ -40,8 +42,27 @@ public class EveryTraitTests
             var problem = RandomHouseholds.EveryTrait(seed);
             var schedule = HouseholdScheduler.Solve(problem, ShortfallOrder.InTimeOrder, Short);
             faults.AddRange(HouseholdCheck.Findings(problem, schedule).Concat(RunningFindings.Of(problem, schedule)).Select(f => $"seed {seed} ({problem.Cars[0].Rules}): {f}"));
+            if (Unmet(schedule) > UnmetOff(problem) - 0.01 && Unmet(problem) < UnmetOff(problem) - 1)
+            {
+                faults.Add($"seed {seed} ({problem.Cars[0].Rules}): leaves {Unmet(schedule):F2} kWh unmet, no less than every car off; {Unmet(problem):F2} kWh must be");
+            }
         }
 
         Assert.True(faults.Count == 0, $"{faults.Count}:{Environment.NewLine}{string.Join(Environment.NewLine, faults.Take(60))}");
+    }
+
+    private static double Unmet(HouseholdSchedule schedule) => schedule.Cars.Sum(c => c.TripShortfallKwh.Sum() + c.TargetShortfallKwh.Sum());
+
+    private static double Unmet(HouseholdProblem problem)
+    {
+        var least = HouseholdRelaxation.Solve(problem).Shortfalls;
+        return least.Trips + least.Targets;
+    }
+
+    private static double UnmetOff(HouseholdProblem problem)
+    {
+        var model = HouseholdModel.Of(problem);
+        var off = RunnableSchedule.Of(model, new(problem), new(model.Cars.Length, problem.Count), HouseholdShortfalls.None(model).TripKwh).Shortfalls;
+        return off.Trips + off.Targets;
     }
 }

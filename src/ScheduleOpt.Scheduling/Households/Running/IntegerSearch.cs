@@ -4,33 +4,32 @@ using ScheduleOpt.Scheduling.Solvers;
 namespace ScheduleOpt.Scheduling.Households.Running;
 
 /// <summary>Integers where rounding the linear programme is not good enough: first before each car's second departure, then stay by stay to the end.</summary>
-internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation relaxation, PeakSearch? peaks, ShortfallOrder order, SolveLimit limit)
+internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
 {
     private readonly HouseholdModel model = relaxation.Grid.Model;
+    private readonly Segments grid = Segments.Of(relaxation.Grid.Model, from: relaxation.Grid.Model.Cars.Max(c => c.IntegersUntil));
+    private readonly int[] until = [.. relaxation.Grid.Model.Cars.Select(c => c.IntegersUntil)];
     private HouseholdShortfalls held = relaxation.Shortfalls;
-    private double proven = Math.Max(relaxation.Bound, peaks?.Bound ?? double.NegativeInfinity);
+    private double proven = relaxation.Bound;
 
-    /// <summary>Looks for a better schedule; gives the bound proven and whether the search ended above the gap that is fine.</summary>
-    public (double Bound, bool LimitReached) Improve()
+    /// <summary>Whether the best schedule leaves no more unmet than it must, and its gap is fine.</summary>
+    public bool IsFine => HouseholdScheduler.IsFine(search.Best!, held, proven, model, order);
+
+    /// <summary>Whether no more is held unmet than without the rules of running.</summary>
+    public bool HoldsTheLeast => ReferenceEquals(held, relaxation.Shortfalls);
+
+    /// <summary>Looks for a better schedule; gives the bound proven.</summary>
+    public double Improve()
     {
-        int[] until = [.. model.Cars.Select(c => c.IntegersUntil)];
-        var grid = Segments.Of(model, from: until.Max());
         var plan = OnOffPlan.Integers(grid);
-        var found = StrictOrder.Integers(plan with { Peaks = peaks?.Left }, held, order, limit, search.Best!.Powers);
-        var nowhere = !found.IsSolved && !found.LimitReached;
-        if (nowhere && search.Best.Shortfalls.Compare(held, model, order) <= 0)
-        {
-            // The schedule that is known lies outside the ranges searched, and nothing within them.
-            return (Math.Max(proven, peaks?.BoundOutside ?? proven), false);
-        }
-
+        // Where ranges of peaks can help, most of the work is left for them.
+        var found = StrictOrder.Integers(plan, held, order, PeakSearch.Applies(model) ? limit.First : limit, search.Best!.Powers);
         if (!found.IsSolved && search.Best.Shortfalls.Compare(held, model, order) > 0)
         {
             // Under the rules of running more goes unmet: as little as can be, then that at the least cost.
             if (StrictOrder.LeastMissed(plan, order, limit) is { IsSolved: true } spared)
             {
-                search.TryIntegers(grid, spared.Powers, until);
-                Roll(grid, spared.Powers, until);
+                Take(spared.Powers);
             }
 
             if (search.Best.Shortfalls.Compare(held, model, order) > 0)
@@ -44,36 +43,75 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
 
         if (found.IsSolved)
         {
-            proven = Math.Max(proven, Math.Min(found.Bound, peaks?.BoundOutside ?? double.PositiveInfinity));
-            search.TryIntegers(grid, found.Powers, until);
-            Roll(grid, found.Powers, until);
+            proven = Math.Max(proven, found.Bound);
+            Take(found.Powers);
         }
 
-        // Stays beyond the second departure may keep a gap that no limit of work made: the answer tells of that too.
-        return (proven, found.LimitReached || !HouseholdScheduler.IsFine(search.Best, held, proven, model, order));
+        return proven;
+    }
+
+    /// <summary>Looks again, within the ranges of peaks that are left; gives the bound proven.</summary>
+    public double Improve(PeakSearch peaks)
+    {
+        proven = Math.Max(proven, peaks.Bound);
+        if (IsFine || peaks.Left is null || !limit.MayGoOn)
+        {
+            return proven;
+        }
+
+        var found = StrictOrder.Integers(OnOffPlan.Integers(grid) with { Peaks = peaks.Left }, held, order, limit, search.Best!.Powers);
+        if (found.IsSolved)
+        {
+            proven = Math.Max(proven, Math.Min(found.Bound, peaks.BoundOutside));
+            Take(found.Powers);
+        }
+        else if (!found.LimitReached)
+        {
+            // The schedule that is known lies outside the ranges searched, and nothing within them.
+            proven = Math.Max(proven, peaks.BoundOutside);
+        }
+
+        return proven;
+    }
+
+    private void Take(HouseholdPowers powers)
+    {
+        search.TryIntegers(grid, powers, until);
+        Roll(powers);
     }
 
     /// <summary>Decides the stays that follow, two at a time, with those before as they were decided.</summary>
-    private void Roll(Segments grid, HouseholdPowers powers, int[] until)
+    private void Roll(HouseholdPowers powers)
     {
         var n = model.Problem.Count;
         var on = model.Cars.Select(_ => new bool[n]).ToArray();
+        var decided = until;
         Decide(on, grid, powers, [.. until.Select(_ => 0)], until);
-        while (until.Any(u => u < n) && limit.MayGoOn && !HouseholdScheduler.IsFine(search.Best!, held, proven, model, order))
+        var whole = Whole(grid, powers, on);
+        while (decided.Any(u => u < n) && limit.MayGoOn && !IsFine)
         {
-            int[] next = [.. model.Cars.Select((car, c) => SecondDepartureAfter(car, until[c]))];
+            int[] next = [.. model.Cars.Select((car, c) => SecondDepartureAfter(car, decided[c]))];
             var later = Segments.Of(model, from: next.Max());
-            var found = StrictOrder.Integers(Plan(later, on, until, next), held, order, limit.Later, null);
+            var found = StrictOrder.Integers(Plan(later, on, decided, next) with { FixedKw = whole is null ? null : Before(decided, later, whole) }, held, order, limit.Later, null);
             if (!found.IsSolved)
             {
                 return;
             }
 
-            Decide(on, later, found.Powers, until, next);
-            until = next;
-            search.TryIntegers(later, found.Powers, until);
+            Decide(on, later, found.Powers, decided, next);
+            decided = next;
+            whole = Whole(later, found.Powers, on);
+            search.TryIntegers(later, found.Powers, decided);
         }
     }
+
+    /// <summary>Whole amperes as they were decided, by car and interval; null where none are asked for. [kW]</summary>
+    private double[][]? Whole(Segments segments, HouseholdPowers powers, bool[][] on) =>
+        WholeAmperes.Wanted(model) ? WholeAmperes.Fixed(model, segments.Expanded(powers), on, AmpereRounding.Nearest) : null;
+
+    /// <summary>The same by segment, for stays that are decided.</summary>
+    private static double[][] Before(int[] decided, Segments segments, double[][] kw) =>
+        [.. kw.Select((own, c) => Enumerable.Range(0, segments.Count).Select(s => segments.First[s] < decided[c] ? own[segments.First[s]] : double.NaN).ToArray())];
 
     private static void Decide(bool[][] on, Segments grid, HouseholdPowers powers, int[] from, int[] until)
     {

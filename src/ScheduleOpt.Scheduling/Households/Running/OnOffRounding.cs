@@ -98,6 +98,7 @@ internal static class OnOffRounding
             var wanted = car.NetKw(from, powers.WallKw[c][s], powers.Share[c][s]);
             var flat = Math.Clamp((wanted + car.OverheadKw[from]) / car.Efficiency, car.LeastKw[from], car.MostKw[from]);
             var level = flat + (style.Level * (car.MostKw[from] - flat));
+            // What the intervals before it took beyond their need comes off this one's: of shares in neighbouring intervals only as many are on as the energy asks for.
             var need = (left + (wanted * grid.Hours[s])) / car.NetKw(from, level, 1);
             var forward = (from > first && on[c][from - 1])
                 || (style.Early && !(until < end && s + 1 < grid.Count && powers.Share[c][s + 1] > 0.5));
@@ -114,7 +115,7 @@ internal static class OnOffRounding
             }
 
             // What other cars left no room for is taken later in the stay.
-            left = need > 1e-6 ? need * car.NetKw(from, level, 1) : 0;
+            left = Math.Abs(need) > 1e-6 ? need * car.NetKw(from, level, 1) : 0;
         }
 
         for (var i = end - 1; i >= first && left > 1e-6; i--)

@@ -3,10 +3,10 @@ using ScheduleOpt.Scheduling.Solvers;
 
 namespace ScheduleOpt.Scheduling.Households.Running;
 
-/// <summary>Halves the ranges in which peaks may lie, and throws out those that can't hold a better schedule.</summary>
+/// <summary>Where integers leave a gap: halves the ranges in which peaks may lie, and throws out those that can't hold a better schedule.</summary>
 /// <remarks>Where a peak is known to be low, the relaxation knows that cars can't charge throughout (<see cref="PeakRoom"/>): in narrow ranges it is all but as dear as the best schedule.
 /// Its solutions are rounded for schedules on the way. Linear programmes alone, a set number of them.</remarks>
-internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
+internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation relaxation, double proven, ShortfallOrder order, SolveLimit limit)
 {
     // A range in which the peak is all but known. [kW]
     private const double Narrow = 0.0005;
@@ -26,7 +26,7 @@ internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation rela
     public static bool Applies(HouseholdModel model) => model.Terms.Any(t => t is PeakModel) && model.Terms.All(t => t.Pieces.IsConvex);
 
     /// <summary>What is proven once it has run. [currency]</summary>
-    public double Bound { get; private set; } = relaxation.Bound;
+    public double Bound { get; private set; } = proven;
 
     /// <summary>What is proven of ranges outside <see cref="Left"/>. [currency]</summary>
     public double BoundOutside { get; private set; } = double.PositiveInfinity;
@@ -38,8 +38,8 @@ internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation rela
     public void Run()
     {
         PeakRange[] all = [.. model.Terms.Select(t => new PeakRange(0, t is PeakModel ? t.Pieces.Pieces[^1].To : 0))];
-        Solve(all, relaxation.Bound);
-        for (var solved = 1; solved < Most && limit.MayTry && Next() is { } box; solved += 2)
+        Solve(all, Bound);
+        for (var solved = 1; solved < Most && limit.MayGoOn && Next() is { } box; solved += 2)
         {
             open.Remove(box);
             var t = Widest(box.Ranges);
@@ -84,7 +84,7 @@ internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation rela
 
     private void Conclude()
     {
-        Bound = open.Count == 0 ? relaxation.Bound : open.Min(b => b.Bound);
+        Bound = open.Count == 0 ? Bound : open.Min(b => b.Bound);
         foreach (var box in open)
         {
             if (!MayHoldBetter(box))

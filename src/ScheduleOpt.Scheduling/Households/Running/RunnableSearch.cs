@@ -39,6 +39,10 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
         {
             TryWhole(on, grid.Expanded(powers));
         }
+        else if (choosesSides && Solve(DecidedPlan.Of(unmerged, on) with { Imports = SidesOf(grid.Expanded(powers)) }) is { } found)
+        {
+            Keep(found, on);
+        }
     }
 
     /// <summary>Tries on and off as decided; null if it was tried before or can't be solved.</summary>
@@ -102,8 +106,7 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
         var found = Solve(plan with { Imports = Sides((c, i) => on[c][i] ? model.Cars[c].MostKw[i] : 0) });
         for (var again = 0; found is not null && again < MostSides; again++)
         {
-            var powers = found.Powers;
-            if (Solve(plan with { Imports = Sides((c, i) => powers.WallKw[c][i]) }) is not { } other || !other.IsBetterThan(found, model, order))
+            if (Solve(plan with { Imports = SidesOf(found.Powers) }) is not { } other || !other.IsBetterThan(found, model, order))
             {
                 break;
             }
@@ -123,6 +126,8 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
         // Where powers leave no choice the programme may go below a lower bound to keep an upper one; a car can't.
         return optimum.IsSolved && RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) is var run && run.KeepsUpperBounds(model) ? run : null;
     }
+
+    private bool[] SidesOf(HouseholdPowers powers) => Sides((c, i) => powers.WallKw[c][i]);
 
     private bool[] Sides(Func<int, int, double> kw)
     {
