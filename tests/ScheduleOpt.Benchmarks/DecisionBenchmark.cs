@@ -25,7 +25,7 @@ internal static class DecisionBenchmark
         Print("   of it known ahead", DecisionYear.Of(DecisionYear.Plain(20), 6, [.. all.OfType<LeastCostKnownAhead>()]));
         Print("   of it night by night", DecisionYear.Of(DecisionYear.Plain(20), 6, [.. all.OfType<LeastCostByNight>()]));
         Print("B: a third with demand or blocks", DecisionYear.Of([.. DecisionYear.Plain(13), .. DecisionYear.Coupled(7)], 6, all));
-        Console.WriteLine();
+        Console.WriteLine($"Process peak of A and B: {Process.GetCurrentProcess().PeakWorkingSet64 / Mebibyte:F0} MB.");
         Print("1 cell", DecisionYear.Of(DecisionYear.Plain(1), 1, [new LeastCostKnownAhead()]));
         Print("10 cells", DecisionYear.Of(DecisionYear.Plain(2), 1, all));
         Print("100 cells", DecisionYear.Of(DecisionYear.Plain(10), 2, all));
@@ -70,14 +70,15 @@ internal static class DecisionBenchmark
         }
 
         Console.WriteLine("A year's least cost known ahead against the reference (scipy's HiGHS, its own clock for build and solve); median of 15 alternating runs [ms].");
-        Console.WriteLine("The instances are the reference's own years of the same size: it reads no rate plan.");
+        SameCells(peer);
+        Console.WriteLine("The reference's own years of the same size:");
         foreach (var temperatures in new[] { "one", "hourly" })
         {
             var problem = peer.Make("year", true, temperatures).ToProblem(temperatures == "one");
             var (ours, theirs, objective, cost) = (new List<double>(), new List<double>(), 0.0, 0.0);
             for (var run = -3; run < 15; run++)
             {
-                (var milliseconds, objective) = peer.Solve();
+                (var milliseconds, objective, _, _) = peer.Solve();
                 var begun = Stopwatch.GetTimestamp();
                 cost = Scheduler.Solve(problem, SolverChoice.Direct).Objective;
                 var taken = Stopwatch.GetElapsedTime(begun).TotalMilliseconds;
@@ -90,6 +91,37 @@ internal static class DecisionBenchmark
 
             var (mine, reference) = (Quartiles.Of(ours), Quartiles.Of(theirs));
             Console.WriteLine($"  three prices, {temperatures,-6} temperatures: reference {reference}, direct and merged {mine}, ratio {reference.Median / mine.Median:F0}; objectives {objective:F6} and {cost:F6}");
+        }
+    }
+
+    private static void SameCells(ReferencePeer peer)
+    {
+        Console.WriteLine("Cells of A, the reference given their intervals, bounds and wishes; median of 5 alternating runs [ms]:");
+        var question = DecisionYear.Of(DecisionYear.Plain(20), 6, [new LeastCostKnownAhead()]);
+        var frame = new YearFrame(question);
+        foreach (var (setUp, rate) in new[] { (1, 0), (3, 9), (5, 18), (2, 15) })
+        {
+            var problem = frame.Problem(question.SetUps[setUp], PlanYear.Of(frame, question.RatePlans[rate]).Prices);
+            var best = Scheduler.Solve(problem, SolverChoice.Direct);
+            peer.Load(problem, (problem.FinalKwh ?? 0) - best.FinalShortfallKwh);
+            var (ours, theirs, found) = (new List<double>(), new List<double>(), default(PeerSolution)!);
+            for (var run = -1; run < 5; run++)
+            {
+                found = peer.Solve();
+                var begun = Stopwatch.GetTimestamp();
+                best = Scheduler.Solve(problem, SolverChoice.Direct);
+                var taken = Stopwatch.GetElapsedTime(begun).TotalMilliseconds;
+                if (run >= 0)
+                {
+                    theirs.Add(found.Milliseconds);
+                    ours.Add(taken);
+                }
+            }
+
+            var (mine, reference) = (Quartiles.Of(ours), Quartiles.Of(theirs));
+            var shortKwh = best.TripShortfallKwh.Sum() + best.TargetShortfallKwh.Sum();
+            Console.WriteLine(
+                $"  {question.SetUps[setUp].Name}, {question.RatePlans[rate].Id}: {problem.Count} intervals; reference {reference}, direct and merged {mine}, ratio {reference.Median / mine.Median:F0}; cost {found.Cost:F6} and {best.Cost:F6}, short {found.ShortKwh:F3} and {shortKwh:F3} kWh");
         }
     }
 }

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text.Json;
+using ScheduleOpt.Scheduling;
 
 namespace ScheduleOpt.Benchmarks;
 
@@ -56,12 +57,47 @@ internal sealed class ReferencePeer : IDisposable
         }
     }
 
-    /// <summary>Builds and solves once. [ms], and the objective.</summary>
-    public (double Milliseconds, double Objective) Solve()
+    /// <summary>Gives the peer a problem of ours: its intervals, bounds, wishes and end.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="finalKwh">The least at its end. [kWh]</param>
+    public void Load(ChargingProblem problem, double finalKwh)
+    {
+        var departures = problem.Departures.Where(d => d.Boundary > 0).ToArray();
+        var path = Path.GetTempFileName();
+        try
+        {
+            File.WriteAllText(path, JsonSerializer.Serialize(
+                new
+                {
+                    problem.Hours,
+                    problem.WallKw,
+                    problem.UsableKwh,
+                    StartKwh = problem.InitialKwh,
+                    LowestKwh = problem.LowerKwh[1..],
+                    HighestKwh = problem.UpperKwh[1..],
+                    RequiredKwh = departures.Select(d => d.RequiredKwh),
+                    problem.Price,
+                    Home = problem.Place.Select(p => p != Place.Road),
+                    RateKw = problem.NetKw,
+                    problem.DriveKwh,
+                    Departures = departures.Select(d => d.Boundary - 1),
+                    FinalKwh = finalKwh,
+                },
+                JsonSerializerOptions.Web));
+            Ask(new { load = path });
+        }
+        finally
+        {
+            File.Delete(path);
+        }
+    }
+
+    /// <summary>Builds and solves once.</summary>
+    public PeerSolution Solve()
     {
         var answer = Ask(new { solve = 1 });
-        var seconds = answer.GetProperty("build_s").GetDouble() + answer.GetProperty("solve_s").GetDouble();
-        return (seconds * 1000, answer.GetProperty("objective").GetDouble());
+        double Of(string name) => answer.GetProperty(name).GetDouble();
+        return new PeerSolution((Of("build_s") + Of("solve_s")) * 1000, Of("objective"), Of("cost"), Of("unserved_kwh") + Of("missed_kwh"));
     }
 
     public void Dispose()
@@ -84,3 +120,10 @@ internal sealed class ReferencePeer : IDisposable
         return answer.TryGetProperty("error", out var error) ? throw new InvalidOperationException(error.GetString()) : answer;
     }
 }
+
+/// <summary>What the peer found.</summary>
+/// <param name="Milliseconds">Its own time for build and solve. [ms]</param>
+/// <param name="Objective">Cost and priced shortfalls.</param>
+/// <param name="Cost">Cost of energy alone. [currency]</param>
+/// <param name="ShortKwh">All shortfalls. [kWh]</param>
+internal sealed record PeerSolution(double Milliseconds, double Objective, double Cost, double ShortKwh);

@@ -48,7 +48,7 @@ internal static class SolveBenchmark
         var costs = new double[roads.Length];
         for (var run = -3; run < Runs; run++)
         {
-            (var milliseconds, objective) = peer.Solve();
+            (var milliseconds, objective, _, _) = peer.Solve();
             for (var r = 0; r < roads.Length; r++)
             {
                 var begun = Stopwatch.GetTimestamp();

@@ -3,7 +3,8 @@
 
 Lines on standard input, one answer a line on standard output:
     {"make": "year"|"night"|"week", "flatPeriods": true|false, "temperatures": "one"|"hourly"}   prepares an instance
-    {"solve": 1}      builds and solves it once: {"build_s", "solve_s", "objective", "intervals"}
+    {"load": PATH}    prepares the instance of a file: arrays by interval, bounds of stored energy after each, what each departure requires, the least at the end
+    {"solve": 1}      builds and solves it once: {"build_s", "solve_s", "objective", "cost", "unserved_kwh", "missed_kwh", "intervals"}
     {"dump": PATH}    writes the instance as JSON arrays, for the benchmark of the engine
 
 Share form: x in [0, 1] is the share of a quarter of an hour spent at full power; the battery gains r d x, the wall gives
@@ -54,6 +55,14 @@ def make(span, flat_periods, temperatures):
             "driveKwh": drive, "departures": departures}
 
 
+def load(path):
+    """An instance of somebody else: what is one figure for all in ours may be an array there."""
+    with open(path, encoding="utf-8") as source:
+        read = json.load(source)
+    instance = {key: np.asarray(value) if isinstance(value, list) else value for key, value in read.items()}
+    return {"unservedPrice": UNSERVED, "missedPrice": MISSED, **instance, "departures": instance["departures"].astype(int)}
+
+
 def hourly_temperatures(days):
     """A cold continental year from 1 January, with cold spells of some days. [degC]"""
     random = np.random.default_rng(2026)
@@ -86,9 +95,10 @@ def build(instance):
                               shape=(row.size, width))
     low, high = np.zeros(width), np.full(width, np.inf)
     high[:n] = instance["home"] & (instance["rateKw"] > 0)
-    low[e:u], high[e:u] = min(instance["lowestKwh"], instance["startKwh"]), instance["highestKwh"]
+    low[e:u], high[e:u] = np.minimum(instance["lowestKwh"], instance["startKwh"]), instance["highestKwh"]
+    low[u - 1] = max(low[u - 1], instance.get("finalKwh", 0.0))
     high[u:v] = drive[road]
-    return {"c": objective, "A_eq": balance, "b_eq": right, "A_ub": asked, "b_ub": np.full(row.size, -instance["requiredKwh"]),
+    return {"c": objective, "A_eq": balance, "b_eq": right, "A_ub": asked, "b_ub": np.zeros(row.size) - instance["requiredKwh"],
             "bounds": np.column_stack([low, high])}
 
 
@@ -100,8 +110,10 @@ def solve(instance):
     done = time.perf_counter()
     if result.status != 0:
         return {"error": result.message}
+    n, v = instance["price"].size, result.x.size - instance["departures"].size
     return {"build_s": built - begun, "solve_s": done - built, "objective": float(result.fun),
-            "intervals": int(instance["price"].size)}
+            "cost": float(program["c"][:n] @ result.x[:n]), "unserved_kwh": float(result.x[2 * n:v].sum()),
+            "missed_kwh": float(result.x[v:].sum()), "intervals": int(n)}
 
 
 def reply(line, instance):
@@ -109,6 +121,9 @@ def reply(line, instance):
     asked = json.loads(line)
     if "make" in asked:
         instance = make(asked["make"], asked.get("flatPeriods", False), asked.get("temperatures", "one"))
+        return {"intervals": int(instance["price"].size), "departures": int(instance["departures"].size)}, instance
+    if "load" in asked:
+        instance = load(asked["load"])
         return {"intervals": int(instance["price"].size), "departures": int(instance["departures"].size)}, instance
     if instance is None:
         return {"error": "make an instance first"}, None

@@ -32,6 +32,23 @@ class Peer(unittest.TestCase):
         self.assertEqual(instance["rateKw"].tolist(), written["rateKw"])
         self.assertEqual(672, len(written["price"]))
 
+    def test_loaded_instance_is_solved_as_the_one_that_was_written(self):
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "week.json"
+            _, instance = reply('{"make":"week","flatPeriods":true,"temperatures":"hourly"}', None)
+            reply(json.dumps({"dump": str(path)}), instance)
+            written = json.loads(path.read_text(encoding="utf-8"))
+            n = len(written["price"])
+            for key in ("hours", "wallKw", "lowestKwh", "highestKwh"):      # figures for all become arrays
+                written[key] = [written[key]] * n
+            path.write_text(json.dumps(written), encoding="utf-8")
+            _, loaded = reply(json.dumps({"load": str(path)}), None)
+            written["finalKwh"] = 50.0
+            path.write_text(json.dumps(written), encoding="utf-8")
+            _, fuller = reply(json.dumps({"load": str(path)}), None)
+        self.assertAlmostEqual(solve(instance)["objective"], solve(loaded)["objective"], delta=1e-9)
+        self.assertGreater(solve(fuller)["cost"], solve(loaded)["cost"] + 0.01)
+
 
 if __name__ == "__main__":
     unittest.main()

@@ -83,8 +83,8 @@ internal static class CompareVerb
         }
     }
 
-    private static Fault? Write((string? Report, string? Csv) files, ComparisonRequest request, DecisionResult result) =>
-        (files.Report is { } report ? OutputFile.Write(report, "--report", ComparisonReport.Write(request, result)) : null)
+    private static Fault? Write((string? Report, string? Csv) files, ComparisonRequest request, DistanceUnit unit, DecisionResult result) =>
+        (files.Report is { } report ? OutputFile.Write(report, "--report", ComparisonReport.Write(request with { Options = request.Options with { Unit = unit } }, result)) : null)
         ?? (files.Csv is { } csv ? OutputFile.Write(csv, "--csv", ComparisonCsv.Write(request, result)) : null);
 
     private static int Answer(
@@ -94,7 +94,7 @@ internal static class CompareVerb
         var result = Decision.Run(request.Decision, progress, cancellation);
         progress.Dispose();
         cancellation.ThrowIfCancellationRequested();
-        if (Write(files, request, result) is { } fault)
+        if (Write(files, request, units.Distance, result) is { } fault)
         {
             return Complaints.Write(surroundings.Error, [fault], Name);
         }

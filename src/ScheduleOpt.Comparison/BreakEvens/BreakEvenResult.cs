@@ -1,4 +1,5 @@
 using System.Globalization;
+using ScheduleOpt.Core;
 
 namespace ScheduleOpt.Comparison.BreakEvens;
 
@@ -14,6 +15,18 @@ public sealed record BreakEvenResult(BreakEvenAxis Axis, IReadOnlyList<BreakEven
     public string Wording => Found.Count == 0
         ? Invariant($"{Axis.Name}: no break-even in range ({Number(Axis.Low)} to {Number(Axis.High)} {Unit}); {Said(AtLow)} throughout.")
         : Invariant($"{Axis.Name}: the answer changes at {string.Join(", ", Found.Select(f => Number(f.At)))} {Unit}.");
+
+    /// <summary>The same with distances in miles; other axes as they are.</summary>
+    public BreakEvenResult InMiles() => Axis.Unit != BreakEvenAxis.DistancePerYear.Unit
+        ? this
+        : this with
+        {
+            Axis = Axis with
+            {
+                Unit = "mi", Low = Distance.FromKilometres(Axis.Low).Miles, High = Distance.FromKilometres(Axis.High).Miles, Tolerance = Distance.FromKilometres(Axis.Tolerance).Miles,
+            },
+            Found = [.. Found.Select(f => f with { From = Distance.FromKilometres(f.From).Miles, Until = Distance.FromKilometres(f.Until).Miles })],
+        };
 
     private bool IsShare => Axis.Unit == BreakEvenAxis.OffPeakShare.Unit;
 

@@ -7,4 +7,9 @@ namespace ScheduleOpt.Comparison.Decisions;
 /// <param name="Second">The other.</param>
 /// <param name="Axes">The break-evens along each axis that could be searched.</param>
 /// <param name="LeftOut">Why other axes were not.</param>
-public sealed record Flips(CellName First, CellName Second, IReadOnlyList<BreakEvenResult> Axes, IReadOnlyList<string> LeftOut);
+public sealed record Flips(CellName First, CellName Second, IReadOnlyList<BreakEvenResult> Axes, IReadOnlyList<string> LeftOut)
+{
+    /// <summary>The same with distances in miles.</summary>
+    public Flips InMiles() => this with { Axes = [.. Axes.Select(a => a.InMiles())] };
+}
+

@@ -16,6 +16,7 @@ internal sealed record PlanYear(RatePlan Plan, BillInput Input, PriceSchedule Pr
 {
     private Lazy<CoupledCharges>? coupled;
     private Lazy<double[]?>? hourly;
+    private Lazy<decimal>? idle;
 
     /// <summary>What is on the car's meter without the car.</summary>
     public required MeteredSeries Beside { get; init; }
@@ -36,6 +37,9 @@ internal sealed record PlanYear(RatePlan Plan, BillInput Input, PriceSchedule Pr
     /// <summary>A plan for the car's own meter, beside the plan on which the house stays.</summary>
     public static PlanYear OfCarMeter(YearFrame frame, RatePlan plan, PlanYear house) =>
         Make(frame, plan, InputOf(frame, plan), frame.Nothing, house.BillWithoutCar, house.Plan);
+
+    /// <summary>What is billed where the car takes nothing at home: a meter of its own has its charges all the same. [currency]</summary>
+    public decimal IdleTotal => idle!.Value;
 
     /// <summary>The bill of house and car.</summary>
     public Bill BillWith(MeteredSeries car)
@@ -81,7 +85,8 @@ internal sealed record PlanYear(RatePlan Plan, BillInput Input, PriceSchedule Pr
         return new PlanYear(plan, input, prices, withoutCar, housePlan)
         {
             Beside = beside,
-            coupled = new Lazy<CoupledCharges>(() => CoupledCharges.Of(prices, beside)),
+            coupled = new Lazy<CoupledCharges>(() => CoupledCharges.Of(plan, prices, beside)),
+            idle = new Lazy<decimal>(() => withoutCar.Total + (housePlan is null ? 0 : Biller.Bill(plan, beside, input: input).Total)),
             hourly = new Lazy<double[]?>(() => plan.PriceSeriesNames.Count == 0 ? null : HourlyOf(prices)),
         };
     }

@@ -23,6 +23,9 @@ public sealed record Readiness(int Departures, int Ready, int OnTarget, double T
     /// <summary>Nothing counted: public charging alone has no departures from a plug.</summary>
     public static Readiness NotApplicable { get; } = new(0, 0, 0, 0, 0);
 
+    /// <summary>Whether no fewer departures were ready and on target.</summary>
+    internal bool IsNoWorseThan(Readiness other) => Ready >= other.Ready && OnTarget >= other.OnTarget;
+
     internal static Readiness Of(ChargingProblem problem, ReplayResult replay, Instant from, Instant until)
     {
         var (departures, ready, onTarget, trip, target) = (0, 0, 0, 0.0, 0.0);

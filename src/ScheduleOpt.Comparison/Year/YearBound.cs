@@ -1,5 +1,3 @@
-using ScheduleOpt.Scheduling;
-
 namespace ScheduleOpt.Comparison.Year;
 
 /// <summary>What bounds the cost of a year from below, before the taper and before a bill is rounded.</summary>
@@ -8,7 +6,7 @@ namespace ScheduleOpt.Comparison.Year;
 internal sealed record YearBound(double ChargingCost, double TripShortfallKwh)
 {
     /// <summary>The bound; none where the charging cost has none.</summary>
-    public static YearBound? Of(double? chargingCost, LeastCost best) => chargingCost is { } cost ? new YearBound(cost, best.TripShortfallKwh.Sum()) : null;
+    public static YearBound? Of(double? chargingCost, double tripShortfallKwh) => chargingCost is { } cost ? new YearBound(cost, tripShortfallKwh) : null;
 
     /// <summary>The bound of the cost of house and car on a plan. [currency]</summary>
     /// <param name="frame">The case.</param>
@@ -18,7 +16,7 @@ internal sealed record YearBound(double ChargingCost, double TripShortfallKwh)
     public decimal WholeHouse(YearFrame frame, PlanYear plan, EndCorrection correction)
     {
         var rounded = frame.Span.Count * 0.5 / Tariffs.MeteredSeries.UnitsPerKilowattHour * (double)plan.Prices.Spans.Max(s => s.ImportPerKwh);
-        return plan.BillWithoutCar.Total + (decimal)(ChargingCost - rounded)
+        return plan.IdleTotal + (decimal)(ChargingCost - rounded)
             + AwayCharging.Buy(TripShortfallKwh, frame.Question.AwayPricePerKwh).Cost + correction.Cost;
     }
 }

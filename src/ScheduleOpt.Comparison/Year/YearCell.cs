@@ -55,8 +55,8 @@ public sealed record YearCell
     /// <summary>What house and car cost in the year, cash: by this the cells are ranked. [currency]</summary>
     public decimal WholeHouseCost => BillWithCar.Total + Away.Cost + EndCorrection.Cost;
 
-    /// <summary>A lower bound of <see cref="WholeHouseCost"/> for any charging with the same limits and shortfalls, before the taper; only for least cost known
-    /// ahead, and none where the rate plan allows none. [currency]</summary>
+    /// <summary>A lower bound of <see cref="WholeHouseCost"/> for any charging with the same limits and shortfalls, which knows no taper. A run that charged earlier than
+    /// the limits allow, to make up for the taper, may cost less: a warning says so. Only for least cost known ahead, and none where the rate plan allows none. [currency]</summary>
     public decimal? BoundCost { get; init; }
 
     /// <summary>Place in the ranking, from 1; equal costs share a place.</summary>

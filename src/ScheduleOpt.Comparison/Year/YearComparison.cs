@@ -44,8 +44,7 @@ public static class YearComparison
     private static YearCell Cell(YearFrame frame, YearTask task, YearRun run, PlanYear plan)
     {
         var bill = plan.BillWith(run.Car);
-        var correction = EndCorrection.Of(
-            run.MissingKwh, bill.Total - plan.BillWithoutCar.Total, run.Energy.HomeStoredKwh, frame.Question.AwayPricePerKwh);
+        var correction = run.Correction(frame, plan, bill);
         IEnumerable<string> corrected = correction.Applies
             ? [FormattableString.Invariant(
                 $"The year ends {Math.Abs(correction.MissingKwh):0.0} kWh {(correction.MissingKwh > 0 ? "below" : "above")} its start: ")

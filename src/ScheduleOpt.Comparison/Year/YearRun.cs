@@ -1,8 +1,6 @@
 using ScheduleOpt.Comparison.Behaviours;
-using ScheduleOpt.Comparison.Year.Coupled;
 using ScheduleOpt.Comparison.Year.Nights;
 using ScheduleOpt.Scheduling;
-using ScheduleOpt.Scheduling.Solvers;
 using ScheduleOpt.Tariffs;
 
 namespace ScheduleOpt.Comparison.Year;
@@ -35,24 +33,6 @@ internal sealed record YearRun(
     public static YearRun Of(YearFrame frame, ChargingProblem problem, UnaidedBehaviour behaviour) =>
         Of(frame, problem, BehaviourSimulator.Run(problem, behaviour).Replay, []);
 
-    /// <summary>Least cost, known ahead: the cheapest by its simulated bill of the schedules found.</summary>
-    public static YearRun KnownAhead(YearFrame frame, SetUpYear year, PlanYear plan)
-    {
-        var problem = year.At(plan);
-        var order = frame.Question.ShortfallOrder;
-        if (plan.Coupled.IsEmpty)
-        {
-            var best = Scheduler.Solve(problem, SolverChoice.Direct, order);
-            double? least = plan.Coupled.IsConvex && problem.Price.All(p => p >= 0) ? best.Cost : null;
-            return Of(frame, problem, TaperMakeUp.Run(problem, best), Reached(best)) with { Bound = YearBound.Of(least, best) };
-        }
-
-        var (plain, coupled, bound) = CoupledYear.Solve(problem, plan.Coupled, order);
-        var runs = new[] { coupled, plain }.Distinct()
-            .Select(p => Of(frame, problem, TaperMakeUp.Lengthened(problem, p.Best, p.Most).Replay, Reached(p.Best)) with { Bound = YearBound.Of(bound, plain.Best) });
-        return runs.MinBy(r => plan.BillWith(r.Car).Total + r.Away.Cost)!;
-    }
-
     /// <summary>Least cost, planned night by night.</summary>
     public static YearRun ByNight(YearFrame frame, SetUpYear year, PlanYear plan, LeastCostByNight behaviour)
     {
@@ -76,10 +56,19 @@ internal sealed record YearRun(
             ["All energy is bought at public charging, stops included; readiness is not a question of the plug."]);
     }
 
-    private static string[] Reached(LeastCost best) =>
-        best.LimitReached ? ["The solver reached its limit; a shortfall may fall on other departures than asked."] : [];
+    /// <summary>The correction of its end on a rate plan.</summary>
+    public EndCorrection Correction(YearFrame frame, PlanYear plan, Bill bill) =>
+        EndCorrection.Of(MissingKwh, bill.Total - plan.BillWithoutCar.Total, Energy.HomeStoredKwh, frame.Question.AwayPricePerKwh);
 
-    private static YearRun Of(YearFrame frame, ChargingProblem problem, ReplayResult replay, IReadOnlyList<string> warnings)
+    /// <summary>What house and car cost on a rate plan, cash. [currency]</summary>
+    public decimal CashOn(YearFrame frame, PlanYear plan)
+    {
+        var bill = plan.BillWith(Car);
+        return bill.Total + Away.Cost + Correction(frame, plan, bill).Cost;
+    }
+
+    /// <summary>A simulation of the year.</summary>
+    public static YearRun Of(YearFrame frame, ChargingProblem problem, ReplayResult replay, IReadOnlyList<string> warnings)
     {
         var (homeWall, homeStored, stopWall, stopStored, stopCost) = (0.0, 0.0, 0.0, 0.0, 0.0);
         for (var i = 0; i < problem.Count; i++)

@@ -53,6 +53,6 @@ internal sealed record YearTask(SetUpYear Year, Behaviour? Behaviour, IReadOnlyL
         null => YearRun.PublicOnly(frame, Year),
         UnaidedBehaviour unaided => YearRun.Of(frame, Year.Unpriced, unaided),
         LeastCostByNight byNight => YearRun.ByNight(frame, Year, Plans[0], byNight),
-        _ => YearRun.KnownAhead(frame, Year, Plans[0]),
+        _ => KnownAheadYear.Run(frame, Year, Plans[0]),
     };
 }

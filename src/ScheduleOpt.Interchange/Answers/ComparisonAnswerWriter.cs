@@ -41,7 +41,7 @@ public static class ComparisonAnswerWriter
             json.WriteEndArray();
             WintersWriter.Write(json, decided.Winters, result.Currency);
             DecisionWriter.WriteWhys(json, decided);
-            DecisionWriter.WriteFlips(json, decided);
+            DecisionWriter.WriteFlips(json, request.Options.Unit == DistanceUnit.Mile ? decided.Flips?.InMiles() : decided.Flips);
             DecisionWriter.WriteUncertainty(json, decided);
             json.WriteIgnored(request.Ignored);
             json.WriteSentences("cautions", Cautions.ForSetUps(request.Case.SetUps));

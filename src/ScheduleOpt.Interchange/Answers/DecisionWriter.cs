@@ -67,9 +67,9 @@ internal static class DecisionWriter
     }
 
     /// <summary>Writes the break-evens; nothing where they were not asked for.</summary>
-    public static void WriteFlips(Utf8JsonWriter json, DecisionResult decided)
+    public static void WriteFlips(Utf8JsonWriter json, Flips? asked)
     {
-        if (decided.Flips is not { } flips)
+        if (asked is not { } flips)
         {
             return;
         }

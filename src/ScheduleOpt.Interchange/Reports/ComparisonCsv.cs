@@ -49,6 +49,7 @@ public static class ComparisonCsv
         ("savings_to_investment_ratio", (c, _) => Rounded(c.LifeCycle?.SavingsToInvestmentRatio, 4)),
         ("simple_payback_years", (c, _) => Years(c.LifeCycle?.SimplePayback)),
         ("discounted_payback_years", (c, _) => Years(c.LifeCycle?.DiscountedPayback)),
+        ("rate_plan_name", (c, _) => c.Year.RatePlan.Name),
     ];
 
     /// <summary>Writes the table.</summary>

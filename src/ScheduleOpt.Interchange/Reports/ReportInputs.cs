@@ -2,6 +2,7 @@ using System.Globalization;
 using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.Year;
+using ScheduleOpt.Core;
 using ScheduleOpt.Core.Homes;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Requests;
@@ -16,13 +17,15 @@ internal static class ReportInputs
     {
         var (question, currency) = (request.Case, decided.Year.Currency);
         var car = question.Vehicle;
+        var (unit, kilometres) = request.Options.Unit == DistanceUnit.Mile ? ("mi", Distance.KilometresPerMile) : ("km", 1);
+        var driven = question.Calendar.Trips.Sum(t => t.Legs.Sum(l => l.Distance.Kilometres)) / kilometres;
         page.Element("h2", "Inputs").Table("What was given", ["Input", "Value"],
         [
             ["Year and time zone", $"{question.Year}, {question.Zone.Zone.Id}"],
             ["Car", FormattableString.Invariant(
-                $"{car.UsableEnergy.KilowattHours:0.##} kWh usable, on-board charger {car.OnBoardCharger.Kilowatts:0.##} kW, {100 * car.Consumption.ReferenceKwhPerKm:0.##} kWh per 100 km at 20 degC")],
+                $"{car.UsableEnergy.KilowattHours:0.##} kWh usable, on-board charger {car.OnBoardCharger.Kilowatts:0.##} kW, {100 * kilometres * car.Consumption.ReferenceKwhPerKm:0.##} kWh per 100 {unit} at 20 degC")],
             ["Limits of the battery", FormattableString.Invariant($"minimum {car.Minimum.Fraction:P0}, ordinary limit {car.OrdinaryLimit.Fraction:P0}")],
-            ["Trips", FormattableString.Invariant($"{question.Calendar.Trips.Count} trips, {question.Calendar.Trips.Sum(t => t.Legs.Sum(l => l.Distance.Kilometres)):0} km in all")],
+            ["Trips", FormattableString.Invariant($"{question.Calendar.Trips.Count} trips, {driven:0} {unit} in all")],
             .. question.FurtherWeather.Prepend(question.Weather).Select(w => (IReadOnlyList<string>)["Weather", ReportWords.Of(w)]),
             ["House without the car", request.House.Words],
             ["Public charging", ReportPublic.Price(question, currency)],

@@ -40,13 +40,13 @@ internal static class ReportReasons
         }
 
         page.Element("h2", "What would flip the ranking");
-        Flips(page, decided);
+        Flips(page, decided, request.Options.Unit);
         Swings(page, decided, currency);
     }
 
-    private static void Flips(HtmlPage page, DecisionResult decided)
+    private static void Flips(HtmlPage page, DecisionResult decided, DistanceUnit unit)
     {
-        if (decided.Flips is not { } flips)
+        if ((unit == DistanceUnit.Mile ? decided.Flips?.InMiles() : decided.Flips) is not { } flips)
         {
             page.Say("Break-evens were not asked for.");
             return;

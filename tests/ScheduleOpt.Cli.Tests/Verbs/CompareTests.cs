@@ -45,12 +45,14 @@ public sealed class CompareTests
         using var report = new TemporaryFile("report.html", "");
         using var csv = new TemporaryFile("cells.csv", "");
 
-        var run = await CommandRun.Of([.. TwoPlans, "--report", report.Path, "--csv", csv.Path]);
+        var run = await CommandRun.Of([.. TwoPlans, "--units", "mi", "--report", report.Path, "--csv", csv.Path]);
 
         Assert.Equal((0, ""), (run.Code, run.Error));
         var page = await File.ReadAllTextAsync(report.Path, TestContext.Current.CancellationToken);
         Assert.StartsWith("<!DOCTYPE html>", page, StringComparison.Ordinal);
         Assert.Contains("Disclosure", page, StringComparison.Ordinal);
+        Assert.Contains(" mi in all", page, StringComparison.Ordinal);
+        Assert.DoesNotContain(" km", page, StringComparison.Ordinal);
         Assert.DoesNotContain("<script", page, StringComparison.OrdinalIgnoreCase);
         Assert.Equal(1 + (2 * ((3 * 4) + 1)), (await File.ReadAllLinesAsync(csv.Path, TestContext.Current.CancellationToken)).Length);
     }

@@ -19,7 +19,7 @@ internal static class CashBound
         var relaxed = Relaxed(year, (double)frame.Question.AwayPricePerKwh, finalKwh);
         var bound = plan.Coupled.IsEmpty
             ? Scheduler.Solve(relaxed, SolverChoice.Direct).Cost
-            : CoupledYear.Solve(relaxed, plan.Coupled, ShortfallOrder.InTimeOrder).Bound!.Value;
+            : CoupledYear.Solve(relaxed, plan.Coupled, ShortfallOrder.InTimeOrder, double.PositiveInfinity).Bound!.Value;
 
         // Away cost is rounded to a hundredth, each metering interval to a millionth of a kWh.
         return bound - 0.005 - (frame.Span.Count * 0.5 / MeteredSeries.UnitsPerKilowattHour * year.Price.Max());

@@ -42,7 +42,7 @@ public sealed class YearEqualityTests
             {
                 UnaidedBehaviour unaided => YearRun.Of(frame, setUp.Unpriced, unaided),
                 LeastCostByNight byNight => YearRun.ByNight(frame, setUp, plan, byNight),
-                _ => YearRun.KnownAhead(frame, setUp, plan),
+                _ => KnownAheadYear.Run(frame, setUp, plan),
             };
             var bill = Biller.Bill(plan.Plan, frame.House.Plus(run.Car), input: plan.Input);
             Assert.True(Math.Abs(bill.Total - cell.BillWithCar.Total) < 0.005m);

@@ -45,6 +45,7 @@ public sealed class YearHouseholdTests(ITestOutputHelper output)
             var gap = cell.WholeHouseCost - cell.BoundCost!.Value;
             widest = Math.Max(widest, gap);
             output.WriteLine(FormattableString.Invariant($"{household.Seed} kind {household.Seed % YearHouseholds.Kinds}: {cell.WholeHouseCost:0.00}, bound {cell.BoundCost:0.00}, gap {gap:0.000}"));
+            Assert.Equal(gap < 0, cell.Warnings.Contains(KnownAheadYear.BelowBound));
             if (gap > Math.Max(1, 0.002m * cell.BoundCost!.Value))
             {
                 wide.Add($"{household.Seed} kind {household.Seed % YearHouseholds.Kinds}: {cell.WholeHouseCost}, bound {cell.BoundCost}");
@@ -53,7 +54,6 @@ public sealed class YearHouseholdTests(ITestOutputHelper output)
 
         output.WriteLine(FormattableString.Invariant($"widest gap {widest:0.000}"));
 
-        // Of two hundred 193 are within (28 November 2026); the others have power, a minimum bill or hourly prices, and fail here.
         Assert.True(wide.Count == 0, string.Join('\n', wide));
     }
 

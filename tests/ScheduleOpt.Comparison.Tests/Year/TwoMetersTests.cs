@@ -37,7 +37,7 @@ public sealed class TwoMetersTests
             var year = new SetUpYear(frame, cell.SetUp);
             var run = cell.Behaviour is UnaidedBehaviour unaided
                 ? YearRun.Of(frame, year.Unpriced, unaided)
-                : YearRun.KnownAhead(frame, year, PlanYear.OfCarMeter(frame, plan, PlanYear.Of(frame, question.RatePlans[0])));
+                : KnownAheadYear.Run(frame, year, PlanYear.OfCarMeter(frame, plan, PlanYear.Of(frame, question.RatePlans[0])));
 
             Assert.Equal(Biller.Household(plan, question.RatePlans[0], frame.House, run.Car).Total, cell.BillWithCar.Total);
         }

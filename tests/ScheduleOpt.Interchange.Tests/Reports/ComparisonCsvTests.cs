@@ -35,6 +35,7 @@ public sealed class ComparisonCsvTests
         {
             Assert.True(csv.Read());
             Assert.Equal(cell.Year.SetUp.Name.StartsWith('=') ? "'" + cell.Year.SetUp.Name : cell.Year.SetUp.Name, csv.GetField("set_up"));
+            Assert.Equal(cell.Year.RatePlan.Name, csv.GetField("rate_plan_name"));
             Assert.Equal(cell.Year.WholeHouseCost, csv.GetField<decimal>("whole_house_cost"));
             Assert.Equal(Math.Round(cell.LifeCycle!.NetSavings, 2, MidpointRounding.AwayFromZero), csv.GetField<decimal>("net_savings"));
             Assert.Equal(read.InputHash, csv.GetField("input_hash"));

@@ -51,6 +51,26 @@ public sealed class ComparisonReportTests
     }
 
     [Fact]
+    public void Report_InMiles_HasNoKilometre()
+    {
+        // 15.5 kWh per 100 km are 24.94 per 100 mi, by hand; 80,000 km, where the search ends, are 49,710 mi.
+        var request = ReportRequest.Json();
+        request["options"] = JsonNode.Parse("""{"gridMinutes":60,"breakEvens":true,"unit":"mi"}""");
+        var (read, decided) = ReportRequest.Run(request);
+        var text = Parsed(ComparisonReport.Write(read, decided)).Value;
+        var json = JsonNode.Parse(ComparisonAnswerWriter.Write(read, decided))!;
+        var axis = json["breakEvens"]!["axes"]!.AsArray().Single(a => a!["name"]!.GetValue<string>() == "Distance per year")!;
+
+        Assert.Contains("24.94 kWh per 100 mi", text, StringComparison.Ordinal);
+        Assert.Contains(axis["wording"]!.GetValue<string>(), text, StringComparison.Ordinal);
+        Assert.DoesNotMatch("[0-9] km", text);
+        Assert.Equal("mi", axis["unit"]!.GetValue<string>());
+        Assert.Equal(49_709.6954, axis["high"]!.GetValue<double>(), 1e-3);
+        var kilometres = decided.Flips!.Axes.Single(a => a.Axis.Name == "Distance per year");
+        Assert.Equal(kilometres.Found.Select(f => Math.Round(f.At / 1.609344, 4)), axis["at"]!.AsArray().Select(a => Math.Round(a!.GetValue<double>(), 4)));
+    }
+
+    [Fact]
     public void Report_WhatWouldFlip_IsInWordsAndPerCent()
     {
         var request = ReportRequest.Json();

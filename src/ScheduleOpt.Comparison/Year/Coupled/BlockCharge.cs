@@ -7,9 +7,10 @@ internal sealed class BlockCharge
 {
     private readonly double[] limits;
     private readonly double[] slopes;
+    private readonly bool isWhole;
 
-    private BlockCharge(int period, MeterSpan[] spans, double usedKwh, double[] limits, double[] slopes) =>
-        (Period, Spans, UsedKwh, this.limits, this.slopes) = (period, spans, usedKwh, limits, slopes);
+    private BlockCharge(int period, MeterSpan[] spans, double usedKwh, double[] limits, double[] slopes, bool isWhole) =>
+        (Period, Spans, UsedKwh, this.limits, this.slopes, this.isWhole) = (period, spans, usedKwh, limits, slopes, isWhole);
 
     /// <summary>Index of the billing period.</summary>
     public int Period { get; }
@@ -24,7 +25,7 @@ internal sealed class BlockCharge
     public static BlockCharge? Of(BlockTerm term, int period, MeterSpan[] spans)
     {
         var reached = term.Blocks[term.ReachedBlock].PricePerKwh;
-        if (term.WholeUse || spans.Length == 0 || term.Blocks.All(b => b.PricePerKwh == reached))
+        if (spans.Length == 0 || term.Blocks.All(b => b.PricePerKwh == reached))
         {
             return null;
         }
@@ -37,18 +38,20 @@ internal sealed class BlockCharge
             limits[b] = below;
         }
 
-        return new BlockCharge(period, spans, (double)term.UsedKwh, limits, [.. term.Blocks.Select(b => (double)(b.PricePerKwh - reached))]);
+        return new BlockCharge(period, spans, (double)term.UsedKwh, limits, [.. term.Blocks.Select(b => (double)(b.PricePerKwh - reached))], term.WholeUse);
     }
 
-    /// <summary>What the next kWh costs more than the prices say. [currency/kWh]</summary>
+    /// <summary>What the next kWh costs more than the prices say, in its block. [currency/kWh]</summary>
     public double SlopeAbove(double useKwh) => slopes[Array.FindIndex(limits, l => useKwh < l)];
-
-    /// <summary>What the last kWh cost more than the prices say. [currency/kWh]</summary>
-    public double SlopeBelow(double useKwh) => slopes[Array.FindIndex(limits, l => useKwh <= l)];
 
     /// <summary>What a use costs more than the prices say. [currency]</summary>
     public double Cost(double useKwh)
     {
+        if (isWhole)
+        {
+            return (slopes[Array.FindIndex(limits, l => useKwh <= l)] * useKwh) - (slopes[Array.FindIndex(limits, l => UsedKwh <= l)] * UsedKwh);
+        }
+
         var (cost, from) = (0.0, UsedKwh);
         for (var b = 0; b < limits.Length && from < useKwh; b++)
         {
@@ -63,15 +66,19 @@ internal sealed class BlockCharge
         return cost;
     }
 
-    /// <summary>The least, over all uses of the car up to one, of its cost less a price times it. [currency]</summary>
-    public double Least(double price, double mostKwh)
+    /// <summary>Where what a use costs is on a new line: at limits, and just above them where all the use changes its price. [kWh, currency]</summary>
+    /// <param name="mostKwh">The most that the car can add. [kWh]</param>
+    public IEnumerable<(double Kwh, double Cost)> Corners(double mostKwh)
     {
-        var least = Math.Min(0, Cost(UsedKwh + mostKwh) - (price * mostKwh));
-        foreach (var limit in limits.Where(l => l > UsedKwh && l < UsedKwh + mostKwh))
+        for (var b = 0; b + 1 < limits.Length && limits[b] < UsedKwh + mostKwh; b++)
         {
-            least = Math.Min(least, Cost(limit) - (price * (limit - UsedKwh)));
+            if (limits[b] > UsedKwh)
+            {
+                var above = Cost(limits[b]) + (isWhole ? (slopes[b + 1] - slopes[b]) * limits[b] : 0);
+                yield return (limits[b], Math.Min(Cost(limits[b]), above));
+            }
         }
 
-        return least;
+        yield return (UsedKwh + mostKwh, Cost(UsedKwh + mostKwh));
     }
 }

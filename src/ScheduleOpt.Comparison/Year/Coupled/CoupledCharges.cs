@@ -1,6 +1,7 @@
 using NodaTime;
 using ScheduleOpt.Core.Pricing;
 using ScheduleOpt.Tariffs;
+using ScheduleOpt.Tariffs.Charges;
 
 namespace ScheduleOpt.Comparison.Year.Coupled;
 
@@ -41,17 +42,26 @@ internal sealed class CoupledCharges
     /// <summary>Number of billing periods.</summary>
     public int Periods => SlackOf.Length;
 
-    /// <summary>Whether more of nothing gets cheaper: then a lower bound can be given.</summary>
+    /// <summary>Whether more of nothing gets cheaper.</summary>
     public bool IsConvex { get; private init; }
+
+    /// <summary>Whether a lower bound can be given: all that is not convex is blocks, and their lower hull is known.</summary>
+    public bool HasBound { get; private init; }
 
     /// <summary>Whether prices per kWh say all that charging can change.</summary>
     public bool IsEmpty => Blocks.Count == 0 && Peaks.Count == 0 && SlackOf.All(s => s == 0);
 
     /// <summary>The charges of a year.</summary>
-    public static CoupledCharges Of(PriceSchedule prices, MeteredSeries beside)
+    public static CoupledCharges Of(RatePlan plan, PriceSchedule prices, MeteredSeries beside)
     {
         Interval[] periods = [.. prices.Terms.Select(t => t.BillingPeriod).Distinct().OrderBy(p => p.Start)];
-        var charges = new CoupledCharges(beside, periods) { IsConvex = prices.Terms.All(t => t.IsConvex || IsFlat(t)) };
+        // Prices of their own for each period make a block's price depend on when it is filled.
+        EnergyCharge[] byPeriod = [.. plan.EnergyCharges.Where(c => c.Blocks.Any(b => b.PriceByPeriod is not null))];
+        var charges = new CoupledCharges(beside, periods)
+        {
+            IsConvex = prices.Terms.All(t => t.IsConvex || IsFlat(t)),
+            HasBound = prices.Terms.All(t => t.IsConvex || IsFlat(t) || (t is BlockTerm && byPeriod.All(c => c.Name != t.Name))),
+        };
         foreach (var term in prices.Terms)
         {
             var period = Array.IndexOf(periods, term.BillingPeriod);

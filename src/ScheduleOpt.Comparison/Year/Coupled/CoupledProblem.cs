@@ -30,6 +30,26 @@ internal sealed class CoupledProblem
     /// <summary>The metering interval in which each interval begins.</summary>
     public int[] MeterOf { get; }
 
+    /// <summary>The most that the car can take at home in a billing period: what it drives and a battery's energy more, each kWh where it takes the most. [kWh]</summary>
+    public double MostKwh(int period)
+    {
+        var (drive, perStored, room) = (Problem.UsableKwh, 0.0, 0.0);
+        for (var i = 0; i < Problem.Count; i++)
+        {
+            if (Charges.PeriodOf[MeterOf[i]] == period)
+            {
+                drive += Problem.DriveKwh[i];
+                if (Problem.Place[i] == Place.Home && Problem.NetKw[i] > 0)
+                {
+                    perStored = Math.Max(perStored, Problem.WallKw[i] / Problem.NetKw[i]);
+                    room += Problem.WallKw[i] * Problem.Hours[i];
+                }
+            }
+        }
+
+        return Math.Min(room, drive * perStored);
+    }
+
     /// <summary>Solves it.</summary>
     /// <param name="addedPerKwh">What is added to the price of home energy, by metering interval; none: nothing. [currency/kWh]</param>
     /// <param name="factorOf">What prices at home are multiplied by, by billing period; none: one.</param>

@@ -6,51 +6,70 @@ internal sealed partial class CoupledYear
     /// <summary>A lower bound by the multipliers that the search has left.</summary>
     private double Bound()
     {
-        var plan = problem.Solve(Added(), Factors(), Allowed());
-        var (least, most) = peaks.Length == 0
-            ? ([], [])
-            : (MarginalValues.Of(plan.Solved, plan.Best, highest: false), MarginalValues.Of(plan.Solved, plan.Best, highest: true));
-        var added = Added();
-        var constant = 0.0;
-        for (var k = 0; k < peaks.Length; k++)
+        if (peaks.Length == 0)
         {
-            var price = peaks[k].Charge.PriceAt(Math.Max(peaks[k].Charge.FreeKw, peaks[k].LevelKw - SameKw));
-            // At the power that is free, the multipliers need not reach the price; above it they are those of the averages that the level holds.
-            var multipliers = peaks[k].LevelKw <= peaks[k].Charge.FreeKw + SameKw
-                ? PeakBracket.AtMost(Multipliers(k, plan, least), price * Factor(peaks[k].Charge.Period))
-                : peaks[k].Mixed(Multipliers(k, plan, most), price * Factor(peaks[k].Charge.Period));
-            var factor = Factor(peaks[k].Charge.Period);
-            if (factor <= 0)
-            {
-                continue;
-            }
-
-            var charge = peaks[k].Charge;
-            var sum = 0.0;
-            for (var w = 0; w < multipliers.Length; w++)
-            {
-                var each = multipliers[w] / factor;
-                sum += each;
-                constant += factor * each * (charge.Windows[w].HouseKw - charge.FreeKw);
-                for (var m = charge.Windows[w].From; m < charge.Windows[w].Until; m++)
-                {
-                    added[m] += each / charge.Hours;
-                }
-            }
-
-            // The charge's tangent at the power whose next kW costs as much as the multipliers add up to.
-            constant += factor * LeastAbove(charge, sum, peaks[k].HighestKw);
+            return Bound(_ => []);
         }
 
-        var mostKwh = problem.Problem.DriveKwh.Sum() + (2 * problem.Problem.UsableKwh);
+        var plan = problem.Solve(Added(), Factors(), Allowed());
+        var (least, most) = (MarginalValues.Of(plan.Solved, plan.Best, highest: false), MarginalValues.Of(plan.Solved, plan.Best, highest: true));
+        return Bound(k =>
+        {
+            // At the power that is free, the multipliers need not reach the price; above it they are those of the averages that the level holds.
+            var price = PriceBelow(peaks[k]);
+            return peaks[k].LevelKw <= peaks[k].Charge.FreeKw + SameKw
+                ? PeakBracket.AtMost(Multipliers(k, plan, least), price)
+                : peaks[k].Mixed(Multipliers(k, plan, most), price);
+        });
+    }
+
+    /// <summary>What the last kW of a level costs. [currency/kW]</summary>
+    private double PriceBelow(PeakBracket peak) =>
+        Factor(peak.Charge.Period) * peak.Charge.PriceAt(Math.Max(peak.Charge.FreeKw, peak.LevelKw - SameKw));
+
+    /// <summary>The lower bound of multipliers (Lagrange): it holds whatever they are.</summary>
+    /// <param name="multipliersOf">What each average of a charge for power is worth. [currency/kW]</param>
+    private double Bound(Func<int, double[]> multipliersOf)
+    {
+        double[][] multipliers = [.. peaks.Select((_, k) => multipliersOf(k))];
+        var bound = AtFreeKw(multipliers);
+        for (var k = 0; k < peaks.Length; k++)
+        {
+            // The charge's tangent at the power whose next kW costs as much as the multipliers add up to.
+            var factor = Factor(peaks[k].Charge.Period);
+            bound += factor <= 0 ? 0 : factor * LeastAbove(peaks[k].Charge, multipliers[k].Sum() / factor, peaks[k].HighestKw);
+        }
+
         for (var b = 0; b < blocks.Length; b++)
         {
-            constant += Factor(charges.Blocks[b].Period) * charges.Blocks[b].Least(blocks[b].At, 4 * mostKwh);
+            bound += Factor(charges.Blocks[b].Period) * hulls[b].Least(blocks[b].At);
         }
 
         for (var p = 0; p < charges.Periods; p++)
         {
-            constant -= Factor(p) * charges.SlackOf[p];
+            bound -= Factor(p) * charges.SlackOf[p];
+        }
+
+        return bound;
+    }
+
+    /// <summary>The least cost of energy where multipliers are added to its price and every level is the free one. [currency]</summary>
+    private double AtFreeKw(double[][] multipliers)
+    {
+        var (added, constant) = (Added(), 0.0);
+        for (var k = 0; k < peaks.Length; k++)
+        {
+            var charge = peaks[k].Charge;
+            var factor = Factor(charge.Period);
+            for (var w = 0; factor > 0 && w < multipliers[k].Length; w++)
+            {
+                var (window, each) = (charge.Windows[w], multipliers[k][w]);
+                constant += each * (window.HouseKw - charge.FreeKw);
+                for (var m = window.From; m < window.Until; m++)
+                {
+                    added[m] += each / factor / charge.Hours;
+                }
+            }
         }
 
         return problem.Solve(added, Factors(), null).Best.Cost + constant;

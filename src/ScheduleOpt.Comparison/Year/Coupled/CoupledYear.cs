@@ -23,6 +23,7 @@ internal sealed partial class CoupledYear
     private readonly CoupledCharges charges;
     private readonly CoupledPlan free;
     private readonly Bracket[] blocks;
+    private readonly BlockHull[] hulls;
     private readonly Bracket[] minimums;
     private readonly PeakBracket[] peaks;
     private readonly int[] held;
@@ -36,6 +37,7 @@ internal sealed partial class CoupledYear
         free = problem.Solve(null, null, null);
         var car = problem.Metered(free, out _);
         blocks = [.. charges.Blocks.Select(_ => new Bracket(0))];
+        hulls = [.. charges.Blocks.Select(b => new BlockHull(b, problem.MostKwh(b.Period)))];
         minimums = [.. charges.SlackOf.Select(_ => new Bracket(1))];
         peaks = [.. charges.Peaks.Select(p => new PeakBracket(p, PeakOf(p, car), HoursToCharge(p)))];
         held = new int[charges.Beside.Count];
@@ -47,9 +49,10 @@ internal sealed partial class CoupledYear
     /// <param name="year">The year at prices per kWh.</param>
     /// <param name="charges">The other charges.</param>
     /// <param name="order">Which shortfall is spared first.</param>
-    /// <returns>The schedule at prices alone and the best one found, shares of whole intervals; and a lower bound of the cost with all charges, none where they are
-    /// not convex or a price is negative. [currency]</returns>
-    public static (CoupledPlan Plain, CoupledPlan Best, double? Bound) Solve(ChargingProblem year, CoupledCharges charges, ShortfallOrder order)
+    /// <param name="fine">The gap between cost and bound at which the search may end. [currency]</param>
+    /// <returns>The schedule at prices alone and the best one found, shares of whole intervals; and a lower bound of the cost with all charges, none where
+    /// they have none or a price is negative. [currency]</returns>
+    public static (CoupledPlan Plain, CoupledPlan Best, double? Bound) Solve(ChargingProblem year, CoupledCharges charges, ShortfallOrder order, double fine)
     {
         var problem = new CoupledProblem(year, charges, order);
         var solved = new CoupledYear(problem);
@@ -58,7 +61,12 @@ internal sealed partial class CoupledYear
         // With least totals the bearer of a shortfall is itself a choice, and no bracket may move it.
         var isOpen = order == ShortfallOrder.InTimeOrder || !IsShort(solved.free.Best);
         var best = isOpen ? solved.Search(plain) : plain;
-        double? bound = isOpen && charges.IsConvex && year.Price.All(p => p >= 0) ? solved.Bound() : null;
+        double? bound = isOpen && charges.HasBound && year.Price.All(p => p >= 0) ? solved.Bound() : null;
+        if (bound is { } first && solved.peaks.Length > 0)
+        {
+            (best, bound) = solved.Ascend(best, first, fine);
+        }
+
         return (CoupledProblem.WithWholeShares(plain), CoupledProblem.WithWholeShares(best), bound);
     }
 
@@ -149,7 +157,7 @@ internal sealed partial class CoupledYear
         for (var b = 0; b < blocks.Length; b++)
         {
             var use = charges.Blocks[b].UsedKwh + Sum(charges.Blocks[b].Spans, car);
-            changed |= blocks[b].Narrow(charges.Blocks[b].SlopeBelow(use), charges.Blocks[b].SlopeAbove(use));
+            changed |= blocks[b].Narrow(hulls[b].SlopeBelow(use), hulls[b].SlopeAbove(use));
         }
 
         var costs = CostByPeriod(plan, car);

@@ -76,6 +76,9 @@ internal sealed class PeakBracket
         return true;
     }
 
+    /// <summary>Moves the level.</summary>
+    public void MoveTo(double kw) => LevelKw = kw;
+
     /// <summary>Keeps the lowest level that was not too low.</summary>
     public void KeepHigh() => LevelKw = highKw;
 

@@ -34,7 +34,7 @@ internal sealed partial class CoupledNights
                 {
                     var charge = nights.charges.Peaks[k];
                     low[k] = Math.Max(nights.peakKw[k], windows[k].Max(i => house[i]));
-                    Price[k] = charge.PriceAt(low[k]) * Math.Sqrt(nights.ShareOfPeriod(night, charge.Period));
+                    Price[k] = nights.FactorOf(night, charge.Period) * charge.PriceAt(low[k]) * Math.Sqrt(nights.ShareOfPeriod(night, charge.Period));
                 }
             }
 

@@ -7,7 +7,7 @@ namespace ScheduleOpt.Comparison.Year.Nights;
 /// <remarks>
 /// A peak counts as it was expected, the house at its mean: what the house takes above it comes on top once, and is no leave to charge more. A new peak is paid
 /// for the whole billing period: a night that sees a part of what is left of it counts the root of that part of its price, between a peak that every night will
-/// use and one that only this one does (our choice, no source). A minimum bill is not looked at.
+/// use and one that only this one does (our choice, no source).
 /// </remarks>
 internal sealed partial class CoupledNights
 {
@@ -38,6 +38,7 @@ internal sealed partial class CoupledNights
         blockUse = [.. charges.Blocks.Select(b => b.UsedKwh)];
         peakKw = [.. charges.Peaks.Select(p => p.FloorKw)];
         passedWindows = new int[charges.Peaks.Count];
+        spent = new double[charges.Periods];
         houseKw = CoupledYear.HouseKw(charges.Beside);
         perDay = (int)Math.Round(NodaTime.Duration.FromDays(1) / span.Step);
     }
@@ -100,6 +101,7 @@ internal sealed partial class CoupledNights
             }
         }
 
+        Spend(night, wallKwh);
         for (var k = 0; k < peakKw.Length; k++)
         {
             foreach (var i in searched!.Windows[k])

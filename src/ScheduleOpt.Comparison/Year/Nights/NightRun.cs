@@ -87,6 +87,7 @@ internal sealed class NightRun
 
         var expected = prices.On(night);
         coupled?.AddBlocks(night, expected);
+        coupled?.MindMinimums(night, expected);
         return ChargingProblemBuilder.WithPrices(problem, expected);
     }
 
