@@ -21,6 +21,7 @@ internal static class DecisionBenchmark
         Console.WriteLine("set-ups; the search of a plan by plans with equal prices (none here). A cell's own: least-cost search, simulation, bill with the car.");
         var all = DecisionYear.Behaviours;
         Print("A: 20 plans x 6 set-ups x 5 behaviours", DecisionYear.Of(DecisionYear.Plain(20), 6, all));
+        Console.WriteLine($"     process peak after A: {Process.GetCurrentProcess().PeakWorkingSet64 / Mebibyte:F0} MB");
         Print("   of it the three without help", DecisionYear.Of(DecisionYear.Plain(20), 6, [.. all.Where(b => b is UnaidedBehaviour)]));
         Print("   of it known ahead", DecisionYear.Of(DecisionYear.Plain(20), 6, [.. all.OfType<LeastCostKnownAhead>()]));
         Print("   of it night by night", DecisionYear.Of(DecisionYear.Plain(20), 6, [.. all.OfType<LeastCostByNight>()]));
