@@ -96,7 +96,7 @@ public sealed record HouseholdLeast(
         var search = new RunnableSearch(model, order, relaxed.Shortfalls, SolveLimit.Default.Linear);
         if (search.Try(relaxed.Grid, relaxed.Powers, new(1, Early: false, 0)) is null)
         {
-            search.KeepOff();
+            search.TryOnArrival();
         }
 
         var powers = search.Best!.Powers;

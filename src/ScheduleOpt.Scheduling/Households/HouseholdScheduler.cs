@@ -58,13 +58,7 @@ public static class HouseholdScheduler
 
         if (search.Best is null || search.Best.Shortfalls.Compare(relaxation.Shortfalls, model, order) > 0)
         {
-            search.Try(ArrivalRounding.On(model));
-        }
-
-        // With everything off nothing can go wrong but shortfalls.
-        if (search.Best is null)
-        {
-            search.KeepOff();
+            search.TryOnArrival();
         }
 
         var (route, bound, stopped) = (SolveRoute.Linear, relaxation.Bound, relaxation.LimitReached);

@@ -48,12 +48,17 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
     /// <summary>Tries on and off as decided; null if it was tried before or can't be solved.</summary>
     public RunnableSchedule? Try(bool[][] on)
     {
-        if (!seen.Add(string.Join('|', on.Select(car => new string([.. car.Select(o => o ? '1' : '0')])))))
+        if (!IsNew(on))
         {
             return null;
         }
 
         var found = Solve(on, null);
+        if (found is null && StorageRoom.Keep(model, on) is var less && IsNew(less))
+        {
+            (on, found) = (less, Solve(less, null));
+        }
+
         if (found is null || !WholeAmperes.Wanted(model))
         {
             return found is null ? null : Keep(found, on);
@@ -62,12 +67,20 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
         return TryWhole(on, found.Powers);
     }
 
-    /// <summary>Keeps everything off: what is left where no programme has an answer.</summary>
-    public void KeepOff()
+    /// <summary>Charging on arrival as far as rules and limits let it: what needs no programme.</summary>
+    public void TryOnArrival()
     {
-        var n = model.Problem.Count;
-        var none = HouseholdShortfalls.None(model);
-        Keep(RunnableSchedule.Of(model, cost, new(model.Cars.Length, n), none.TripKwh), [.. model.Cars.Select(_ => new bool[n])]);
+        var (powers, on) = ArrivalSchedule.Of(model);
+        if (RunnableSchedule.Of(model, cost, powers, HouseholdShortfalls.None(model).TripKwh) is var run && run.KeepsUpperBounds(model))
+        {
+            Keep(run, on);
+        }
+
+        // With everything off nothing can go wrong but shortfalls.
+        if (Best is null)
+        {
+            Keep(RunnableSchedule.Of(model, cost, new(on.Length, model.Problem.Count), HouseholdShortfalls.None(model).TripKwh), [.. on.Select(car => new bool[car.Length])]);
+        }
     }
 
     private RunnableSchedule? TryWhole(bool[][] on, HouseholdPowers powers)
@@ -83,6 +96,8 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
 
         return best is null ? null : Keep(best, on);
     }
+
+    private bool IsNew(bool[][] on) => seen.Add(string.Join('|', on.Select(car => new string([.. car.Select(o => o ? '1' : '0')]))));
 
     private RunnableSchedule Keep(RunnableSchedule found, bool[][] on)
     {

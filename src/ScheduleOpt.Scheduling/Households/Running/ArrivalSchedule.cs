@@ -1,0 +1,146 @@
+using NodaTime;
+using ScheduleOpt.Scheduling.Households.Model;
+
+namespace ScheduleOpt.Scheduling.Households.Running;
+
+/// <summary>One window a stay from the return on, until no more may be stored: what is left where no solution of a programme can be made runnable, so that no car stays off that could charge.</summary>
+/// <remarks>By simulation alone, car after car: it needs no programme, so it is there however little time is left.</remarks>
+internal static class ArrivalSchedule
+{
+    private const double Nothing = 1e-6;
+
+    /// <summary>Powers and on by car and interval, the rules of running and shared limits kept.</summary>
+    public static (HouseholdPowers Powers, bool[][] On) Of(HouseholdModel model)
+    {
+        var n = model.Problem.Count;
+        var powers = new HouseholdPowers(model.Cars.Length, n);
+        for (var c = 0; c < model.Cars.Length; c++)
+        {
+            var problem = model.Cars[c].Car.Problem;
+            var stored = problem.InitialKwh;
+            var stays = model.Cars[c].Stays.ToDictionary(s => s.First, s => s.End);
+            for (var i = 0; i < n;)
+            {
+                if (stays.TryGetValue(i, out var end) && end > i)
+                {
+                    stored = Stay(model, powers, c, i, end, stored);
+                    i = end;
+                    continue;
+                }
+
+                stored = Away(model, powers, c, i, stored);
+                i++;
+            }
+        }
+
+        return (powers, [.. powers.Share.Select((own, c) => own.Select((share, i) => share > Nothing && model.Problem.Cars[c].Problem.Place[i] == Place.Home).ToArray())]);
+    }
+
+    private static double Away(HouseholdModel model, HouseholdPowers powers, int c, int i, double stored)
+    {
+        var (car, problem) = (model.Cars[c], model.Cars[c].Car.Problem);
+        if (problem.Place[i] == Place.Stop && car.MostKw[i] > 0 && car.NetKw(i, car.MostKw[i], 1) * problem.Hours[i] is var net and > 0)
+        {
+            var share = Math.Clamp((problem.UpperKwh[i + 1] - stored) / net, 0, 1);
+            (powers.Share[c][i], powers.WallKw[c][i]) = (share, share * car.MostKw[i]);
+            stored += share * net;
+        }
+
+        return Math.Max(Math.Min(problem.LowerKwh[i + 1], stored), stored - problem.DriveKwh[i]);
+    }
+
+    private static double Stay(HouseholdModel model, HouseholdPowers powers, int c, int first, int end, double stored)
+    {
+        var problem = model.Cars[c].Car.Problem;
+        var (leastOn, boundaries) = (model.Cars[c].Car.Rules.LeastOn, model.Problem.Boundaries);
+        var start = first;
+        while (start < end && Kw(model, powers, c, start) <= 0)
+        {
+            start++;
+        }
+
+        var (until, after) = Charge(model, powers, c, start, end, stored);
+        if (until > start && until < end && boundaries[until] - boundaries[start] < leastOn)
+        {
+            // Too short for its rule: only a window that ends with the stay may be.
+            Clear(powers, c, start, until);
+            var late = end;
+            for (var from = end - 1; from >= first && boundaries[end] - boundaries[from] <= leastOn; from--)
+            {
+                late = Charge(model, powers, c, from, end, stored).Until == end && powers.Share[c][end - 1] >= 1 ? from : late;
+                Clear(powers, c, from, end);
+            }
+
+            (_, after) = Charge(model, powers, c, late, end, stored);
+        }
+
+        for (var i = first; i < end; i++)
+        {
+            after -= problem.DriveKwh[i];
+        }
+
+        return after;
+    }
+
+    /// <summary>Charges from an interval on until it can't; gives where it ended, and what is stored then.</summary>
+    private static (int Until, double StoredKwh) Charge(HouseholdModel model, HouseholdPowers powers, int c, int start, int end, double stored)
+    {
+        var (car, problem, boundaries) = (model.Cars[c], model.Cars[c].Car.Problem, model.Problem.Boundaries);
+        for (var i = start; i < end; i++)
+        {
+            var kw = Kw(model, powers, c, i);
+            var net = kw > 0 ? car.NetKw(i, kw, 1) * problem.Hours[i] : 0;
+            var share = net > 0 ? Math.Min(1, (problem.UpperKwh[i + 1] - stored) / net) : 0;
+            if (share < Nothing || (share < 1 && boundaries[i] - boundaries[start] < car.Car.Rules.LeastOn))
+            {
+                return (i, stored);
+            }
+
+            (powers.Share[c][i], powers.WallKw[c][i]) = (share, share * kw);
+            stored += share * net;
+            if (share < 1)
+            {
+                return (i + 1, stored);
+            }
+        }
+
+        return (end, stored);
+    }
+
+    /// <summary>The power that limits leave beside the cars before it, whole amperes where they are asked for; zero: it can't charge. [kW]</summary>
+    private static double Kw(HouseholdModel model, HouseholdPowers powers, int c, int i)
+    {
+        var car = model.Cars[c];
+        var kw = car.MostKw[i];
+        foreach (var limit in model.Limits)
+        {
+            var at = Array.IndexOf(limit.Cars, c);
+            if (at < 0)
+            {
+                continue;
+            }
+
+            var left = limit.Most[i];
+            for (var m = 0; m < limit.Cars.Length; m++)
+            {
+                var other = limit.Cars[m];
+                left -= other < c && powers.Share[other][i] > Nothing ? limit.PerKw[m] * powers.WallKw[other][i] / powers.Share[other][i] : 0;
+            }
+
+            kw = Math.Min(kw, left / limit.PerKw[at]);
+        }
+
+        if (car.Car.Rules is { Adjustable: true, WholeAmperes: true } && car.Car.VoltsAcrossPhases / 1000 is var kwPerA)
+        {
+            kw = Math.Floor((kw / kwPerA) + 1e-6) * kwPerA;
+        }
+
+        return kw > 0 && kw >= car.LeastKw[i] - 1e-9 ? kw : 0;
+    }
+
+    private static void Clear(HouseholdPowers powers, int c, int from, int until)
+    {
+        Array.Clear(powers.Share[c], from, until - from);
+        Array.Clear(powers.WallKw[c], from, until - from);
+    }
+}
