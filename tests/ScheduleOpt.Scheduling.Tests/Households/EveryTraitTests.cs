@@ -51,6 +51,31 @@ public class EveryTraitTests
         Assert.True(faults.Count == 0, $"{faults.Count}:{Environment.NewLine}{string.Join(Environment.NewLine, faults.Take(60))}");
     }
 
+    [Fact]
+    public void ChargingOnArrival_KeepsBoundsAndSharedLimits_WithoutAProgramme()
+    {
+        var charging = 0;
+        for (var seed = 0; seed < Math.Max(Count, 200); seed++)
+        {
+            var model = HouseholdModel.Of(RandomHouseholds.EveryTrait(seed));
+            var (powers, on) = ArrivalSchedule.Of(model);
+            var run = RunnableSchedule.Of(model, new(model.Problem), powers, HouseholdShortfalls.None(model).TripKwh);
+            Assert.True(run.KeepsUpperBounds(model), $"seed {seed}");
+            foreach (var limit in model.Limits)
+            {
+                for (var i = 0; i < model.Problem.Count; i++)
+                {
+                    var sum = limit.Cars.Select((c, m) => on[c][i] ? limit.PerKw[m] * powers.WallKw[c][i] / powers.Share[c][i] : 0).Sum();
+                    Assert.True(sum <= limit.Most[i] + 1e-6 || sum == 0, $"seed {seed}, interval {i}: {sum} above {limit.Most[i]}");
+                }
+            }
+
+            charging += on.Any(car => car.Any(o => o)) ? 1 : 0;
+        }
+
+        Assert.True(charging > 150, $"Only {charging} charge.");
+    }
+
     private static double Unmet(HouseholdSchedule schedule) => schedule.Cars.Sum(c => c.TripShortfallKwh.Sum() + c.TargetShortfallKwh.Sum());
 
     private static double Unmet(HouseholdProblem problem)

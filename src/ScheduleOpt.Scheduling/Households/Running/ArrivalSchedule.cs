@@ -19,8 +19,12 @@ internal static class ArrivalSchedule
             var problem = model.Cars[c].Car.Problem;
             var stored = problem.InitialKwh;
             var stays = model.Cars[c].Stays.ToDictionary(s => s.First, s => s.End);
+            var departures = problem.Departures.Select(d => d.Boundary).ToHashSet();
+            var floor = 0.0;
             for (var i = 0; i < n;)
             {
+                // What a trip lacks is charged on the way, down to the lower bound or to what the car left with.
+                floor = departures.Contains(i) ? Math.Min(stored, problem.LowerKwh[i]) : floor;
                 if (stays.TryGetValue(i, out var end) && end > i)
                 {
                     stored = Stay(model, powers, c, i, end, stored);
@@ -28,7 +32,7 @@ internal static class ArrivalSchedule
                     continue;
                 }
 
-                stored = Away(model, powers, c, i, stored);
+                stored = Away(model, powers, c, i, stored, floor);
                 i++;
             }
         }
@@ -36,7 +40,7 @@ internal static class ArrivalSchedule
         return (powers, [.. powers.Share.Select((own, c) => own.Select((share, i) => share > Nothing && model.Problem.Cars[c].Problem.Place[i] == Place.Home).ToArray())]);
     }
 
-    private static double Away(HouseholdModel model, HouseholdPowers powers, int c, int i, double stored)
+    private static double Away(HouseholdModel model, HouseholdPowers powers, int c, int i, double stored, double floor)
     {
         var (car, problem) = (model.Cars[c], model.Cars[c].Car.Problem);
         if (problem.Place[i] == Place.Stop && car.MostKw[i] > 0 && car.NetKw(i, car.MostKw[i], 1) * problem.Hours[i] is var net and > 0)
@@ -46,7 +50,8 @@ internal static class ArrivalSchedule
             stored += share * net;
         }
 
-        return Math.Max(Math.Min(problem.LowerKwh[i + 1], stored), stored - problem.DriveKwh[i]);
+        stored -= problem.DriveKwh[i];
+        return problem.Place[i] == Place.Road ? Math.Max(floor, stored) : stored;
     }
 
     private static double Stay(HouseholdModel model, HouseholdPowers powers, int c, int first, int end, double stored)
