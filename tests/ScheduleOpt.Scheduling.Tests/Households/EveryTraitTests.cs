@@ -76,6 +76,22 @@ public class EveryTraitTests
         Assert.True(charging > 150, $"Only {charging} charge.");
     }
 
+    [Fact]
+    public void Schedule_WhenTheGuardIsSpent_StillChargesOnArrival()
+    {
+        var spent = SolveLimit.Default with { GuardMilliseconds = 1 };
+        for (var seed = 0; seed < 60; seed++)
+        {
+            var problem = RandomHouseholds.EveryTrait(seed);
+            var model = HouseholdModel.Of(problem);
+            var arrival = RunnableSchedule.Of(model, new(problem), ArrivalSchedule.Of(model).Powers, HouseholdShortfalls.None(model).TripKwh).Shortfalls;
+            var schedule = HouseholdScheduler.Solve(problem, ShortfallOrder.LeastTotal, spent);
+            var mine = schedule.Cars.Sum(c => c.TripShortfallKwh.Sum());
+            Assert.True(mine <= arrival.Trips + 0.01 || schedule.Cars.Any(c => c.Steps.Count > 0), $"seed {seed}: {mine} kWh of trips unmet, on arrival {arrival.Trips}");
+            Assert.True(arrival.Trips + arrival.Targets > UnmetOff(problem) - 0.01 || schedule.Cars.Any(c => c.Steps.Count > 0), $"seed {seed}: never charges");
+        }
+    }
+
     private static double Unmet(HouseholdSchedule schedule) => schedule.Cars.Sum(c => c.TripShortfallKwh.Sum() + c.TargetShortfallKwh.Sum());
 
     private static double Unmet(HouseholdProblem problem)

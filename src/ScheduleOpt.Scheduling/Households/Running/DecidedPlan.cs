@@ -45,7 +45,7 @@ internal static class DecidedPlan
         }
     }
 
-    // Beside another car of its circuit an adjustable car is on throughout: its current is then known.
-    private static bool SharesWithOn(HouseholdModel model, bool[][] on, int c, int i) =>
+    /// <summary>Whether a car is on beside another of its circuit: an adjustable one is then on throughout, so that its current is known.</summary>
+    public static bool SharesWithOn(HouseholdModel model, bool[][] on, int c, int i) =>
         model.Limits.Any(l => l.Cars.Contains(c) && !l.IsSlack(model.Cars, i) && l.Cars.Any(o => o != c && on[o][i]));
 }

@@ -62,7 +62,8 @@ internal static class StorageRoom
         for (var i = first; i < end; i++)
         {
             start = on[c][i] && (i == first || !on[c][i - 1]) ? i : start;
-            var edge = (i == start || i + 1 == end || !on[c][i + 1]) && boundaries[i] - boundaries[start] >= car.Car.Rules.LeastOn;
+            var edge = (i == start || i + 1 == end || !on[c][i + 1]) && boundaries[i] - boundaries[start] >= car.Car.Rules.LeastOn
+                && !(on[c][i] && car.Car.Rules.Adjustable && DecidedPlan.SharesWithOn(model, on, c, i));
             stored += on[c][i] && !edge ? car.NetKw(i, car.LeastKw[i], 1) * model.Problem.Hours[i] : 0;
             stored -= car.Car.Problem.DriveKwh[i];
             kwh[i - first] = stored;
