@@ -6,26 +6,28 @@ using ScheduleOpt.Scheduling.Windows;
 
 namespace ScheduleOpt.Comparison.Tonight;
 
-/// <summary>Moves the starts of a stay's windows so that the full physics reach what was planned without the taper.</summary>
+/// <summary>Moves the edges of a stay's windows so that the full physics reach what was planned without the taper.</summary>
 /// <remarks>The solver knows no taper, and windows begin and end on a whole second: stay by stay, in order, the last window begins as much
-/// earlier (or later) as the replay is short (or over), and where it can't, the one before it. First by the time that a finish margin begins, then
-/// by the end of the stay. No window is moved into hours in which nothing can be stored or other cars leave no current. What can't be made up is reported as it is.</remarks>
+/// earlier (or later) as the replay is short (or over), and where it can't, the one before it; what a departure then still lacks, they end later. First by the time that
+/// a finish margin begins, then by the end of the stay. No window is moved into hours in which nothing can be stored or other cars leave no current, nor so far that
+/// more is stored than may be. What can't be made up is reported as it is.</remarks>
 internal sealed class TaperAllowance
 {
-    // The pace changes along the taper, so that the second look corrects the first; three are enough for a second's energy.
-    private const int MostLooks = 4;
+    // The pace changes along the taper, so that each look corrects the one before; close to full it changes most.
+    private const int MostLooks = 8;
 
     private readonly HouseholdCar car;
     private readonly ChargingProblem problem;
     private readonly CarSchedule planned;
     private readonly double[] currentA;
+    private readonly IReadOnlyList<ChargingWindow> before;
     private readonly List<ChargingWindow> windows;
     private CarRun run;
 
     private TaperAllowance(HouseholdCar car, CarSchedule planned, double[] currentA, IReadOnlyList<ChargingWindow> windows)
     {
         (this.car, problem, this.planned, this.currentA) = (car, car.Problem, planned, currentA);
-        this.windows = [.. windows];
+        (before, this.windows) = (windows, [.. windows]);
         run = CarRun.Of(car, planned, currentA, this.windows);
     }
 
@@ -39,7 +41,7 @@ internal sealed class TaperAllowance
         var allowance = new TaperAllowance(car, planned, currentA, windows);
         allowance.SettleAll();
         var moved = allowance.windows;
-        var earlier = windows.Zip(moved, (before, now) => before.Start - now.Start).Append(Duration.Zero).Max();
+        var earlier = allowance.Earlier();
         moved.RemoveAll(w => w.End <= w.Start);
         return CarRun.Of(car, planned, currentA, moved, earlier);
     }
@@ -64,57 +66,105 @@ internal sealed class TaperAllowance
                 isDue = departure.DueBoundary < stayEnd;
                 if (departure.MarginKept && isDue)
                 {
-                    Settle(stayStart, departure.DueBoundary, departure.RequiredKwh, mayShorten: false);
+                    Settle(stayStart, departure.DueBoundary, departure.RequiredKwh, mayShorten: false, mayEndLater: true);
                 }
             }
 
-            Settle(stayStart, stayEnd, wanted, mayShorten && !isDue);
+            Settle(stayStart, stayEnd, wanted, mayShorten && !isDue, mayEndLater: k < problem.Departures.Length);
             stayStart = k < problem.Departures.Length ? problem.Departures[k].ReturnBoundary : stayEnd;
         }
     }
 
     /// <summary>Brings the energy at a boundary to what was planned, from the last window that begins before it backward.</summary>
-    private void Settle(int stayStart, int until, double plannedKwh, bool mayShorten)
+    private void Settle(int stayStart, int until, double plannedKwh, bool mayShorten, bool mayEndLater)
     {
         var (from, to) = (problem.Boundaries[stayStart], problem.Boundaries[until]);
         for (var w = windows.Count - 1; w >= 0; w--)
         {
             if (windows[w].Start >= from && windows[w].Start < to)
             {
-                Move(w, stayStart, until, plannedKwh, mayShorten);
+                var notBefore = NotBefore(w, stayStart);
+                var last = IndexBefore(Instant.Min(windows[w].End, to));
+                Move(w, until, plannedKwh, Math.Max(last, stayStart), mayShorten, (window, seconds) => window with
+                {
+                    Start = Instant.Min(window.End, Instant.Max(notBefore, window.Start - Duration.FromSeconds(seconds))),
+                });
                 mayShorten = false;
             }
         }
-    }
 
-    private void Move(int w, int stayStart, int until, double plannedKwh, bool mayShorten)
-    {
-        var end = Instant.Min(windows[w].End, problem.Boundaries[until]);
-        var secondsPerKwh = 3600 / Math.Max(RateKw(Math.Max(IndexBefore(end), stayStart)), 0.01);
-        var notBefore = NotBefore(w, stayStart);
-        for (var look = 0; look < MostLooks; look++)
+        for (var w = windows.Count - 1; w >= 0 && mayEndLater && plannedKwh - run.Replay.StoredKwh[until] > NightPlanner.NegligibleKwh; w--)
         {
-            var missing = plannedKwh - run.Replay.StoredKwh[until];
-            var seconds = Math.Round(missing * secondsPerKwh);
-            if (seconds == 0 || (seconds < 0 && !mayShorten))
+            if (windows[w].Start >= from && windows[w].Start < to && NotAfter(w, until) is var notAfter && notAfter > windows[w].End)
             {
-                break;
+                Move(w, until, plannedKwh, IndexBefore(notAfter), mayShorten: false, (window, seconds) => window with
+                {
+                    End = Instant.Min(notAfter, window.End + Duration.FromSeconds(seconds)),
+                });
             }
-
-            var before = windows[w].Start;
-            var start = Instant.Min(windows[w].End, Instant.Max(notBefore, before - Duration.FromSeconds(seconds)));
-            windows[w] = windows[w] with { Start = start };
-            var next = CarRun.Of(car, planned, currentA, windows);
-            var gained = next.Replay.StoredKwh[until] - run.Replay.StoredKwh[until];
-            run = next;
-            if (start == before || Math.Abs(gained) < 1e-9)
-            {
-                break;
-            }
-
-            secondsPerKwh = (before - start).TotalSeconds / gained;
         }
     }
+
+    /// <summary>Makes a window longer by the seconds that are missing, look by look.</summary>
+    private void Move(int w, int until, double plannedKwh, int paceOf, bool mayShorten, Func<ChargingWindow, double, ChargingWindow> longer)
+    {
+        var secondsPerKwh = 3600 / Math.Max(RateKw(paceOf), 0.01);
+        for (var look = 0; look < MostLooks; look++)
+        {
+            var (was, stored) = (windows[w], run.Replay.StoredKwh[until]);
+            var seconds = Math.Round((plannedKwh - stored) * secondsPerKwh);
+            var moved = seconds >= 0 || mayShorten ? longer(was, seconds) : was;
+            if (moved == was)
+            {
+                break;
+            }
+
+            if (!Try(w, moved))
+            {
+                MoveWithinLimits(w, seconds, longer);
+                break;
+            }
+
+            var gained = run.Replay.StoredKwh[until] - stored;
+            if (Math.Abs(gained) < 1e-9)
+            {
+                break;
+            }
+
+            secondsPerKwh = (moved.End - moved.Start - (was.End - was.Start)).TotalSeconds / gained;
+        }
+    }
+
+    /// <summary>Makes a window longer by as many of some seconds, too many, as may be.</summary>
+    private void MoveWithinLimits(int w, double seconds, Func<ChargingWindow, double, ChargingWindow> longer)
+    {
+        var was = windows[w];
+        var (fits, tooMany) = (0.0, seconds);
+        while (tooMany - fits > 1)
+        {
+            var between = Math.Floor((fits + tooMany) / 2);
+            (fits, tooMany) = Try(w, longer(was, between)) ? (between, tooMany) : (fits, between);
+        }
+    }
+
+    /// <summary>Takes a window in another's place if no more is then stored than may be.</summary>
+    private bool Try(int w, ChargingWindow window)
+    {
+        var was = windows[w];
+        windows[w] = window;
+        var next = CarRun.Of(car, planned, currentA, windows);
+        if (!StoredLimit.Holds(problem, run.Replay.StoredKwh, next.Replay.StoredKwh, Earlier()))
+        {
+            windows[w] = was;
+            return false;
+        }
+
+        run = next;
+        return true;
+    }
+
+    /// <summary>The most by which a window begins earlier than planned.</summary>
+    private Duration Earlier() => before.Zip(windows, (planned, now) => planned.Start - now.Start).Append(Duration.Zero).Max();
 
     /// <summary>How early a window may begin: not before its stay, the window before it, or hours in which nothing can be stored.</summary>
     private Instant NotBefore(int w, int stayStart)
@@ -129,6 +179,19 @@ internal sealed class TaperAllowance
         var open = problem.Boundaries[Math.Max(i + 1, stayStart)];
         open = Instant.Min(open, windows[w].Start);
         return w > 0 ? Instant.Min(windows[w].Start, Instant.Max(open, windows[w - 1].End + car.Rules.LeastOff)) : open;
+    }
+
+    /// <summary>How late a window may end: not after a boundary of its stay, the window after it, or the hours in which something can be stored.</summary>
+    private Instant NotAfter(int w, int until)
+    {
+        var i = IndexBefore(windows[w].End + Duration.FromTicks(1));
+        while (i < until && RateKw(i) > 0)
+        {
+            i++;
+        }
+
+        var close = problem.Boundaries[Math.Min(i, until)];
+        return w + 1 < windows.Count ? Instant.Min(close, windows[w + 1].Start - car.Rules.LeastOff) : close;
     }
 
     private double RateKw(int i) => currentA[i] == car.MostA[i]
