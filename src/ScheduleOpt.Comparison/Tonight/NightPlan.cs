@@ -37,7 +37,7 @@ public sealed record NightPlan
     /// <summary>Trip shortfall by charging on arrival beyond that of the schedule. [kWh]</summary>
     public required double ExtraAwayKwhOnArrival { get; init; }
 
-    /// <summary>What no schedule that ends with as much stored can go below, carbon price included. [currency]</summary>
+    /// <summary>What no schedule that ends with as much stored, and leaves no more unmet than was planned before the taper, can go below, carbon price included. [currency] A replay that leaves more unmet may cost less.</summary>
     public required double BoundCost { get; init; }
 
     /// <summary>Cost, carbon cost included, above the bound. [currency] Zero or more.</summary>

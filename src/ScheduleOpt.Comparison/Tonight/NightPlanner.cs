@@ -25,18 +25,11 @@ public static class NightPlanner
         var findings = check(problem, schedule, question.Case);
         if (findings.Count == 0)
         {
-            var corrected = Corrected(problem, schedule);
-            findings = FindingsOf(question, problem, corrected);
+            var runs = Runs(question, problem, schedule);
+            findings = FindingsOf(question, problem, runs);
             if (findings.Count == 0)
             {
-                return NightAccount.Of(question, problem, schedule, corrected, arrival, findings);
-            }
-
-            // Where the correction does not fit beside the other cars, the plan without it may: what the taper leaves out is then reported.
-            var asPlanned = AsPlanned(problem, schedule);
-            if (FindingsOf(question, problem, asPlanned) is { Count: 0 } none)
-            {
-                return NightAccount.Of(question, problem, schedule, asPlanned, arrival, none);
+                return NightAccount.Of(question, problem, schedule, runs, arrival, findings);
             }
         }
 
@@ -49,15 +42,27 @@ public static class NightPlanner
         HouseholdCheck.FindingsAfterReplay(
             problem, [.. runs.Select(r => r.Schedule)], [.. runs.Select(r => r.Replay)], [.. runs.Select(r => r.Earlier)], question.Case);
 
-    /// <summary>What each car does, its windows begun earlier for the taper.</summary>
-    internal static CarRun[] Corrected(HouseholdProblem problem, HouseholdSchedule schedule)
+    /// <summary>What each car does, its windows moved for the taper wherever the checks find nothing in that.</summary>
+    internal static CarRun[] Runs(NightQuestion question, HouseholdProblem problem, HouseholdSchedule schedule)
     {
-        var runs = new CarRun[problem.Cars.Count];
+        var corrected = Corrected(problem, schedule, AsPlanned(problem, schedule), _ => true);
+        if (FindingsOf(question, problem, corrected).Count == 0)
+        {
+            return corrected;
+        }
+
+        // One car's correction may not fit: that car goes as planned, what the taper leaves out is then reported, and the others keep theirs.
+        return Corrected(problem, schedule, AsPlanned(problem, schedule), runs => FindingsOf(question, problem, runs).Count == 0);
+    }
+
+    private static CarRun[] Corrected(HouseholdProblem problem, HouseholdSchedule schedule, CarRun[] runs, Func<CarRun[], bool> accepts)
+    {
         var currents = schedule.Cars.Select(c => c.CurrentA).ToArray();
         for (var c = 0; c < runs.Length; c++)
         {
-            var planned = schedule.Cars[c];
-            runs[c] = TaperAllowance.Apply(problem.Cars[c], planned, SpareCurrent.Of(problem, c, currents), CarRun.WindowsOf(planned.Steps));
+            var (planned, asPlanned) = (schedule.Cars[c], runs[c]);
+            runs[c] = TaperAllowance.Apply(problem.Cars[c], planned, SpareCurrent.Of(problem, c, currents), asPlanned.Windows);
+            runs[c] = accepts(runs) ? runs[c] : asPlanned;
             currents[c] = runs[c].Schedule.CurrentA;
         }
 

@@ -3,10 +3,10 @@ using ScheduleOpt.Scheduling.Households;
 
 namespace ScheduleOpt.Comparison.Tonight;
 
-/// <summary>The current at which a car may charge earlier than planned, beside what the others take.</summary>
+/// <summary>The current at which a car may charge earlier or later than planned, beside what the others take.</summary>
 internal static class SpareCurrent
 {
-    /// <summary>The planned current of each interval, and before a window what the window may have there; 0 where nothing is left. [A, per phase]</summary>
+    /// <summary>The planned current of each interval, and before a window, or after a stay's last, what the window may have there; 0 where nothing is left. [A, per phase]</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="car">Index of the car.</param>
     /// <param name="plannedA">Current of every car in every interval, 0 where it is off. [A, per phase]</param>
@@ -14,24 +14,30 @@ internal static class SpareCurrent
     {
         var own = problem.Cars[car];
         var current = (double[])plannedA[car].Clone();
-        var ahead = 0.0;
-        for (var i = current.Length - 1; i >= 0; i--)
+        Fill(Enumerable.Range(0, current.Length).Reverse());
+        Fill(Enumerable.Range(0, current.Length));
+        return current;
+
+        // Of the hours between two windows the first pass has filled all that can be: the second fills those after a stay's last window.
+        void Fill(IEnumerable<int> intervals)
         {
-            if (own.Problem.Place[i] != Place.Home)
+            var beside = 0.0;
+            foreach (var i in intervals)
             {
-                ahead = 0;
-            }
-            else if (current[i] > 0)
-            {
-                ahead = current[i];
-            }
-            else if (ahead > 0)
-            {
-                current[i] = Settable(own, own.Rules.Adjustable ? Math.Min(ahead, own.MostA[i]) : own.MostA[i], LeftA(problem, car, plannedA, i));
+                if (own.Problem.Place[i] != Place.Home)
+                {
+                    beside = 0;
+                }
+                else if (plannedA[car][i] > 0)
+                {
+                    beside = current[i];
+                }
+                else if (beside > 0 && current[i] == 0)
+                {
+                    current[i] = Settable(own, own.Rules.Adjustable ? Math.Min(beside, own.MostA[i]) : own.MostA[i], LeftA(problem, car, plannedA, i));
+                }
             }
         }
-
-        return current;
     }
 
     /// <summary>The current that a car can be set to where so much is left. [A, per phase]</summary>

@@ -1,32 +1,31 @@
 using NodaTime;
-using ScheduleOpt.Core.Charging;
 using ScheduleOpt.Scheduling;
 using ScheduleOpt.Scheduling.Households;
 using ScheduleOpt.Scheduling.Windows;
 
 namespace ScheduleOpt.Comparison.Tonight;
 
-/// <summary>Moves the starts of a stay's windows so that the full physics reach what was planned without the taper.</summary>
+/// <summary>Moves the edges of a stay's windows so that the full physics reach what was planned without the taper.</summary>
 /// <remarks>The solver knows no taper, and windows begin and end on a whole second: stay by stay, in order, the last window begins as much
-/// earlier (or later) as the replay is short (or over), and where it can't, the one before it. First by the time that a finish margin begins, then
-/// by the end of the stay. No window is moved into hours in which nothing can be stored or other cars leave no current. What can't be made up is reported as it is.</remarks>
+/// earlier (or later) as the replay is short (or over), and where it can't, the one before it; what a departure then still lacks, they end later. First by the time that
+/// a finish margin begins, then by the end of the stay. No window is moved into hours in which nothing can be stored or other cars leave no current, nor so far that
+/// more is stored than may be. At a stop the car charges for longer. What can't be made up is reported as it is.</remarks>
 internal sealed class TaperAllowance
 {
-    // The pace changes along the taper, so that the second look corrects the first; three are enough for a second's energy.
-    private const int MostLooks = 4;
+    // The pace changes along the taper, so that each look corrects the one before; close to full it changes most.
+    private const int MostLooks = 8;
 
     private readonly HouseholdCar car;
     private readonly ChargingProblem problem;
     private readonly CarSchedule planned;
-    private readonly double[] currentA;
-    private readonly List<ChargingWindow> windows;
-    private CarRun run;
+    private readonly WindowRoom room;
+    private readonly CorrectedRun run;
 
     private TaperAllowance(HouseholdCar car, CarSchedule planned, double[] currentA, IReadOnlyList<ChargingWindow> windows)
     {
-        (this.car, problem, this.planned, this.currentA) = (car, car.Problem, planned, currentA);
-        this.windows = [.. windows];
-        run = CarRun.Of(car, planned, currentA, this.windows);
+        (this.car, problem, this.planned) = (car, car.Problem, planned);
+        run = new CorrectedRun(car, planned, currentA, windows);
+        room = new WindowRoom(car, currentA, run.Windows);
     }
 
     /// <summary>The windows after the correction, with their replay.</summary>
@@ -38,10 +37,7 @@ internal sealed class TaperAllowance
     {
         var allowance = new TaperAllowance(car, planned, currentA, windows);
         allowance.SettleAll();
-        var moved = allowance.windows;
-        var earlier = windows.Zip(moved, (before, now) => before.Start - now.Start).Append(Duration.Zero).Max();
-        moved.RemoveAll(w => w.End <= w.Start);
-        return CarRun.Of(car, planned, currentA, moved, earlier);
+        return allowance.run.Result();
     }
 
     private void SettleAll()
@@ -64,81 +60,106 @@ internal sealed class TaperAllowance
                 isDue = departure.DueBoundary < stayEnd;
                 if (departure.MarginKept && isDue)
                 {
-                    Settle(stayStart, departure.DueBoundary, departure.RequiredKwh, mayShorten: false);
+                    Settle(stayStart, departure.DueBoundary, departure.RequiredKwh, mayShorten: false, mayEndLater: true);
                 }
             }
 
-            Settle(stayStart, stayEnd, wanted, mayShorten && !isDue);
+            Settle(stayStart, stayEnd, wanted, mayShorten && !isDue, mayEndLater: k < problem.Departures.Length);
             stayStart = k < problem.Departures.Length ? problem.Departures[k].ReturnBoundary : stayEnd;
+            SettleStops(stayEnd, stayStart);
         }
     }
 
     /// <summary>Brings the energy at a boundary to what was planned, from the last window that begins before it backward.</summary>
-    private void Settle(int stayStart, int until, double plannedKwh, bool mayShorten)
+    private void Settle(int stayStart, int until, double plannedKwh, bool mayShorten, bool mayEndLater)
     {
         var (from, to) = (problem.Boundaries[stayStart], problem.Boundaries[until]);
-        for (var w = windows.Count - 1; w >= 0; w--)
+        for (var w = run.Windows.Count - 1; w >= 0; w--)
         {
-            if (windows[w].Start >= from && windows[w].Start < to)
+            if (run.Windows[w].Start >= from && run.Windows[w].Start < to)
             {
-                Move(w, stayStart, until, plannedKwh, mayShorten);
+                var notBefore = room.NotBefore(w, stayStart);
+                var last = room.IndexBefore(Instant.Min(run.Windows[w].End, to));
+                Move(w, until, plannedKwh, Math.Max(last, stayStart), mayShorten, (window, seconds) => window with
+                {
+                    Start = Instant.Min(window.End, Instant.Max(notBefore, window.Start - Duration.FromSeconds(seconds))),
+                });
                 mayShorten = false;
             }
         }
+
+        for (var w = run.Windows.Count - 1; w >= 0 && mayEndLater && plannedKwh - run.StoredKwh[until] > NightPlanner.NegligibleKwh; w--)
+        {
+            if (run.Windows[w].Start >= from && run.Windows[w].Start < to && room.NotAfter(w, until) is var notAfter && notAfter > run.Windows[w].End)
+            {
+                Move(w, until, plannedKwh, room.IndexBefore(notAfter), mayShorten: false, (window, seconds) => window with
+                {
+                    End = Instant.Min(notAfter, window.End + Duration.FromSeconds(seconds)),
+                });
+            }
+        }
     }
 
-    private void Move(int w, int stayStart, int until, double plannedKwh, bool mayShorten)
+    /// <summary>Makes a window longer by the seconds that are missing, look by look.</summary>
+    private void Move(int w, int until, double plannedKwh, int paceOf, bool mayShorten, Func<ChargingWindow, double, ChargingWindow> longer)
     {
-        var end = Instant.Min(windows[w].End, problem.Boundaries[until]);
-        var secondsPerKwh = 3600 / Math.Max(RateKw(Math.Max(IndexBefore(end), stayStart)), 0.01);
-        var notBefore = NotBefore(w, stayStart);
+        var secondsPerKwh = 3600 / Math.Max(room.RateKw(paceOf), 0.01);
+        var most = (problem.Boundaries[^1] - problem.Boundaries[0]).TotalSeconds;
         for (var look = 0; look < MostLooks; look++)
         {
-            var missing = plannedKwh - run.Replay.StoredKwh[until];
-            var seconds = Math.Round(missing * secondsPerKwh);
-            if (seconds == 0 || (seconds < 0 && !mayShorten))
+            var (was, stored) = (run.Windows[w], run.StoredKwh[until]);
+            var seconds = Math.Clamp(Math.Round((plannedKwh - stored) * secondsPerKwh), -most, most);
+            var moved = seconds >= 0 || mayShorten ? longer(was, seconds) : was;
+            if (moved == was)
             {
                 break;
             }
 
-            var before = windows[w].Start;
-            var start = Instant.Min(windows[w].End, Instant.Max(notBefore, before - Duration.FromSeconds(seconds)));
-            windows[w] = windows[w] with { Start = start };
-            var next = CarRun.Of(car, planned, currentA, windows);
-            var gained = next.Replay.StoredKwh[until] - run.Replay.StoredKwh[until];
-            run = next;
-            if (start == before || Math.Abs(gained) < 1e-9)
+            if (!run.Try(w, moved))
+            {
+                MoveWithinLimits(w, seconds, longer);
+                break;
+            }
+
+            var gained = run.StoredKwh[until] - stored;
+            if (Math.Abs(gained) < 1e-9)
             {
                 break;
             }
 
-            secondsPerKwh = (before - start).TotalSeconds / gained;
+            secondsPerKwh = (moved.End - moved.Start - (was.End - was.Start)).TotalSeconds / gained;
         }
     }
 
-    /// <summary>How early a window may begin: not before its stay, the window before it, or hours in which nothing can be stored.</summary>
-    private Instant NotBefore(int w, int stayStart)
+    /// <summary>Makes a window longer by as many of some seconds, too many, as may be.</summary>
+    private void MoveWithinLimits(int w, double seconds, Func<ChargingWindow, double, ChargingWindow> longer)
     {
-        var i = IndexBefore(windows[w].Start);
-        while (i >= stayStart && RateKw(i) > 0)
+        var was = run.Windows[w];
+        var (fits, tooMany) = (0.0, seconds);
+        while (tooMany - fits > 1)
         {
-            i--;
+            var between = Math.Floor((fits + tooMany) / 2);
+            (fits, tooMany) = run.Try(w, longer(was, between)) ? (between, tooMany) : (fits, between);
         }
-
-        // A window that begins inside an interval may move to its start.
-        var open = problem.Boundaries[Math.Max(i + 1, stayStart)];
-        open = Instant.Min(open, windows[w].Start);
-        return w > 0 ? Instant.Min(windows[w].Start, Instant.Max(open, windows[w - 1].End + car.Rules.LeastOff)) : open;
     }
 
-    private double RateKw(int i) => currentA[i] == car.MostA[i]
-        ? problem.NetKw[i]
-        : ChargingModel.NetRateKw(car.VoltsAcrossPhases * currentA[i] / 1000, problem.TemperatureC[i], problem.Constants);
-
-    /// <summary>Index of the interval that lies before an instant, whole or in part.</summary>
-    private int IndexBefore(Instant instant)
+    /// <summary>Brings the energy at the end of each stop of a trip to what was planned.</summary>
+    private void SettleStops(int from, int to)
     {
-        var found = Array.BinarySearch(problem.Boundaries, instant);
-        return (found >= 0 ? found : ~found) - 1;
+        for (var first = from; first < to; first++)
+        {
+            var end = first;
+            while (end < to && problem.Place[end] == Place.Stop)
+            {
+                end++;
+            }
+
+            for (var i = first; i < end && planned.StoredKwh[end] - run.StoredKwh[end] > NightPlanner.NegligibleKwh; i++)
+            {
+                run.ChargeLonger(i, end, planned.StoredKwh[end]);
+            }
+
+            first = Math.Max(first, end - 1);
+        }
     }
 }

@@ -33,7 +33,7 @@ public sealed record ScheduleAnswer
     /// <summary>Trip shortfall by charging on arrival beyond that of the schedule. [kWh]</summary>
     public required double ExtraAwayKwhOnArrival { get; init; }
 
-    /// <summary>What no schedule that ends with as much stored can go below, carbon price included.</summary>
+    /// <summary>What no schedule that ends with as much stored, and leaves no more unmet than before the taper, can go below, carbon price included; never above what the answer costs.</summary>
     public required double BoundCost { get; init; }
 
     /// <summary>Cost above the bound; zero or more.</summary>

@@ -36,7 +36,7 @@ public static class ScheduleAnswering
             CostOnArrival = plan.CostOnArrival,
             ExtraEndKwhOnArrival = plan.ExtraEndKwhOnArrival,
             ExtraAwayKwhOnArrival = plan.ExtraAwayKwhOnArrival,
-            BoundCost = plan.BoundCost,
+            BoundCost = Math.Min(plan.BoundCost, plan.Cost + plan.CarbonCost),
             Gap = plan.Gap,
             GapIsFine = plan.GapIsFine,
             Route = plan.Route,

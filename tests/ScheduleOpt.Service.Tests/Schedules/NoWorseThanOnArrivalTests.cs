@@ -53,6 +53,22 @@ public sealed class NoWorseThanOnArrivalTests(ServiceApplication service) : ICla
         Assert.Equal("ready", (await Answer(request)).GetProperty("outcome").GetString());
     }
 
+    // Without the taper the stay is long enough for a full battery, with it not: less is taken, and paid, than was planned.
+    [Fact]
+    public async Task BoundCost_IsNotAboveTheCostOfWhatTheTaperLeavesShort()
+    {
+        var request = JsonNode.Parse(ShortTopUp)!.AsObject();
+        request["supply"]!["breakerA"] = 20;
+        request["plugIn"]!["stateOfCharge"] = 0.9;
+        request["calendar"]!["trips"] = JsonNode.Parse("""
+            [ { "departure": "2026-01-14T19:40", "return": "2026-01-16T17:00", "distanceKm": 60, "targetStateOfCharge": 1 } ]
+            """);
+        request["options"] = JsonNode.Parse("""{ "explain": false, "horizonDays": 1 }""");
+        var answer = await Answer(request);
+        Assert.Equal("short", answer.GetProperty("outcome").GetString());
+        Assert.True(Amount(answer, "boundCost") <= Amount(answer, "cost"));
+    }
+
     // It stands eight hours at a strong unit away and fourteen at home before the second departure.
     [Fact]
     public async Task TaperAtAStop_IsMadeUpThereOrAtHome()
@@ -105,6 +121,9 @@ public sealed class NoWorseThanOnArrivalTests(ServiceApplication service) : ICla
           "options": { "explain": false, "horizonDays": 2, "targetStateOfCharge": 0.8, "running": { "leastOnMinutes": 30 }, "finishMarginMinutes": 60 }
         }
         """)!.AsObject()));
+
+    private static decimal Amount(JsonElement answer, string name) =>
+        decimal.Parse(answer.GetProperty(name).GetProperty("amount").GetString()!, System.Globalization.CultureInfo.InvariantCulture);
 
     private static void AssertChecked(JsonElement answer) =>
         Assert.DoesNotContain(answer.GetProperty("warnings").EnumerateArray(), w => w.GetString()!.Contains("own check", StringComparison.Ordinal));

@@ -56,7 +56,7 @@ internal static class KeptHours
             return null;
         }
 
-        var runs = NightPlanner.Corrected(fresh.Problem, schedule);
+        var runs = NightPlanner.Runs(fresh.Question, fresh.Problem, schedule);
         var findings = NightPlanner.FindingsOf(fresh.Question, fresh.Problem, runs);
         return findings.Count > 0 || runs.Where((run, c) => !Replanner.Serves(fresh.Cars[c].Problem, run.Replay, fresh.Cars[c].Replay)).Any()
             ? null
