@@ -19,6 +19,7 @@ internal static class ArrivalSchedule
             var problem = model.Cars[c].Car.Problem;
             var stored = problem.InitialKwh;
             var stays = model.Cars[c].Stays.ToDictionary(s => s.First, s => s.End);
+            var most = MostKwh(problem);
             var departures = problem.Departures.Select(d => d.Boundary).ToHashSet();
             var floor = 0.0;
             for (var i = 0; i < n;)
@@ -27,12 +28,12 @@ internal static class ArrivalSchedule
                 floor = departures.Contains(i) ? Math.Min(stored, problem.LowerKwh[i]) : floor;
                 if (stays.TryGetValue(i, out var end) && end > i)
                 {
-                    stored = Stay(model, powers, c, i, end, stored);
+                    stored = Stay(model, powers, c, i, end, stored, most);
                     i = end;
                     continue;
                 }
 
-                stored = Away(model, powers, c, i, stored, floor);
+                stored = Away(model, powers, c, i, stored, floor, most);
                 i++;
             }
         }
@@ -40,12 +41,24 @@ internal static class ArrivalSchedule
         return (powers, [.. powers.Share.Select((own, c) => own.Select((share, i) => share > Nothing && model.Problem.Cars[c].Problem.Place[i] == Place.Home).ToArray())]);
     }
 
-    private static double Away(HouseholdModel model, HouseholdPowers powers, int c, int i, double stored, double floor)
+    /// <summary>What may be stored at each boundary so that no later bound is passed without charging. [kWh]</summary>
+    private static double[] MostKwh(ChargingProblem problem)
+    {
+        double[] most = [.. problem.UpperKwh];
+        for (var b = problem.Count - 1; b >= 0; b--)
+        {
+            most[b] = Math.Min(most[b], most[b + 1] + problem.DriveKwh[b]);
+        }
+
+        return most;
+    }
+
+    private static double Away(HouseholdModel model, HouseholdPowers powers, int c, int i, double stored, double floor, double[] most)
     {
         var (car, problem) = (model.Cars[c], model.Cars[c].Car.Problem);
         if (problem.Place[i] == Place.Stop && car.MostKw[i] > 0 && car.NetKw(i, car.MostKw[i], 1) * problem.Hours[i] is var net and > 0)
         {
-            var share = Math.Clamp((problem.UpperKwh[i + 1] - stored) / net, 0, 1);
+            var share = Math.Clamp((most[i + 1] - stored) / net, 0, 1);
             (powers.Share[c][i], powers.WallKw[c][i]) = (share, share * car.MostKw[i]);
             stored += share * net;
         }
@@ -54,7 +67,7 @@ internal static class ArrivalSchedule
         return problem.Place[i] == Place.Road ? Math.Max(floor, stored) : stored;
     }
 
-    private static double Stay(HouseholdModel model, HouseholdPowers powers, int c, int first, int end, double stored)
+    private static double Stay(HouseholdModel model, HouseholdPowers powers, int c, int first, int end, double stored, double[] most)
     {
         var problem = model.Cars[c].Car.Problem;
         var (leastOn, boundaries) = (model.Cars[c].Car.Rules.LeastOn, model.Problem.Boundaries);
@@ -64,7 +77,7 @@ internal static class ArrivalSchedule
             start++;
         }
 
-        var (until, after) = Charge(model, powers, c, start, end, stored);
+        var (until, after) = Charge(model, powers, c, start, end, stored, most);
         if (until > start && until < end && boundaries[until] - boundaries[start] < leastOn)
         {
             // Too short for its rule: only a window that ends with the stay may be.
@@ -72,11 +85,11 @@ internal static class ArrivalSchedule
             var late = end;
             for (var from = end - 1; from >= first && boundaries[end] - boundaries[from] <= leastOn; from--)
             {
-                late = Charge(model, powers, c, from, end, stored).Until == end && powers.Share[c][end - 1] >= 1 ? from : late;
+                late = Charge(model, powers, c, from, end, stored, most).Until == end && powers.Share[c][end - 1] >= 1 ? from : late;
                 Clear(powers, c, from, end);
             }
 
-            (_, after) = Charge(model, powers, c, late, end, stored);
+            (_, after) = Charge(model, powers, c, late, end, stored, most);
         }
 
         for (var i = first; i < end; i++)
@@ -88,14 +101,14 @@ internal static class ArrivalSchedule
     }
 
     /// <summary>Charges from an interval on until it can't; gives where it ended, and what is stored then.</summary>
-    private static (int Until, double StoredKwh) Charge(HouseholdModel model, HouseholdPowers powers, int c, int start, int end, double stored)
+    private static (int Until, double StoredKwh) Charge(HouseholdModel model, HouseholdPowers powers, int c, int start, int end, double stored, double[] most)
     {
         var (car, problem, boundaries) = (model.Cars[c], model.Cars[c].Car.Problem, model.Problem.Boundaries);
         for (var i = start; i < end; i++)
         {
             var kw = Kw(model, powers, c, i);
             var net = kw > 0 ? car.NetKw(i, kw, 1) * problem.Hours[i] : 0;
-            var share = net > 0 ? Math.Min(1, (problem.UpperKwh[i + 1] - stored) / net) : 0;
+            var share = net > 0 ? Math.Min(1, (most[i + 1] - stored) / net) : 0;
             if (share < Nothing || (share < 1 && boundaries[i] - boundaries[start] < car.Car.Rules.LeastOn))
             {
                 return (i, stored);
