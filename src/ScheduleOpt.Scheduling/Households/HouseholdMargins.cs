@@ -10,6 +10,9 @@ namespace ScheduleOpt.Scheduling.Households;
 /// </remarks>
 public static class HouseholdMargins
 {
+    // Above what a solver leaves of a shortfall that is none; a margin is not given up for it.
+    private const double SameKwh = 1e-4;
+
     /// <summary>Builds and solves; margins that the schedule misses are marked in the problem as not kept.</summary>
     /// <param name="question">The question.</param>
     /// <param name="order">Which shortfall is spared first.</param>
@@ -27,13 +30,13 @@ public static class HouseholdMargins
         var free = Without(question, problem, order, proveBound, (_, _) => true);
         var model = HouseholdModel.Of(free.Problem);
         var least = Unmet(model, free.Schedule);
-        if (Unmet(model, schedule).Compare(least, model, order, ScheduleCheck.EnergyTolerance) <= 0)
+        if (Unmet(model, schedule).Compare(least, model, order, SameKwh) <= 0)
         {
             return (Marked(problem, schedule), schedule);
         }
 
         var some = Without(question, problem, order, proveBound, (c, k) => IsBesideShort(problem, schedule, c, k));
-        return Unmet(model, some.Schedule).Compare(least, model, order, ScheduleCheck.EnergyTolerance) <= 0
+        return Unmet(model, some.Schedule).Compare(least, model, order, SameKwh) <= 0
             ? (Marked(some.Problem, some.Schedule), some.Schedule)
             : free;
     }
@@ -55,14 +58,14 @@ public static class HouseholdMargins
         problem.Cars.Zip(schedule.Cars).Any(car => car.First.Problem.Departures.Any(d => IsMissed(d, car.Second)));
 
     private static bool IsShort(HouseholdSchedule schedule) =>
-        schedule.Cars.Any(c => c.TripShortfallKwh.Concat(c.TargetShortfallKwh).Any(kwh => kwh > ScheduleCheck.EnergyTolerance));
+        schedule.Cars.Any(c => c.TripShortfallKwh.Concat(c.TargetShortfallKwh).Any(kwh => kwh > SameKwh));
 
     /// <summary>Whether a margin is missed, or its departure or the one before it is short: the trip shortfall of that one may pay for it.</summary>
     private static bool IsBesideShort(HouseholdProblem problem, HouseholdSchedule schedule, int c, int k)
     {
         var car = schedule.Cars[c];
         return IsMissed(problem.Cars[c].Problem.Departures[k], car)
-            || Enumerable.Range(Math.Max(0, k - 1), k > 0 ? 2 : 1).Any(d => car.TripShortfallKwh[d] + car.TargetShortfallKwh[d] > ScheduleCheck.EnergyTolerance);
+            || Enumerable.Range(Math.Max(0, k - 1), k > 0 ? 2 : 1).Any(d => car.TripShortfallKwh[d] + car.TargetShortfallKwh[d] > SameKwh);
     }
 
     /// <summary>What a schedule leaves unmet under the bounds without margins.</summary>

@@ -19,10 +19,10 @@ public class HouseholdMarginsTests
             var (problem, schedule) = HouseholdMargins.Solve(question, ShortfallOrder.LeastTotal, proveBound: false);
             var without = HouseholdScheduler.Solve(
                 HouseholdProblemBuilder.Build(question, [new bool[problem.Cars[0].Problem.Departures.Length]]), ShortfallOrder.LeastTotal, proveBound: false);
-            Assert.True(schedule.Cars[0].TripShortfallKwh.Sum() <= without.Cars[0].TripShortfallKwh.Sum() + 1e-5, $"seed {seed}");
+            Assert.True(schedule.Cars[0].TripShortfallKwh.Sum() <= without.Cars[0].TripShortfallKwh.Sum() + 1e-3, $"seed {seed}");
             Assert.True(
                 schedule.Cars[0].TripShortfallKwh.Concat(schedule.Cars[0].TargetShortfallKwh).Sum()
-                <= without.Cars[0].TripShortfallKwh.Concat(without.Cars[0].TargetShortfallKwh).Sum() + 1e-5,
+                <= without.Cars[0].TripShortfallKwh.Concat(without.Cars[0].TargetShortfallKwh).Sum() + 1e-3,
                 $"seed {seed}");
             Assert.Empty(HouseholdCheck.Findings(problem, schedule, question));
             foreach (var departure in problem.Cars[0].Problem.Departures.Where(d => d.DueBoundary < d.Boundary))
