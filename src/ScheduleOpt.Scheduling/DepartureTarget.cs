@@ -15,9 +15,9 @@ public sealed record DepartureTarget(int Boundary, int ReturnBoundary, double Re
     /// <summary>The target asked; zero where none was. [kWh]</summary>
     public double TargetKwh { get; init; }
 
-    /// <summary>Index of the boundary by which the energy should be there: that of the departure, or earlier by a finish margin that can be kept.</summary>
+    /// <summary>Index of the boundary by which the energy should be there: that of the departure, or earlier by a finish margin that energy and power alone allow.</summary>
     public int DueBoundary { get; init; } = Boundary;
 
-    /// <summary>Whether the finish margin that was asked for is kept; true where none was.</summary>
+    /// <summary>Whether the finish margin that was asked for is kept; true where none was. Where running rules alone prevent it, <see cref="DueBoundary"/> stays, as a wish.</summary>
     public bool MarginKept { get; init; } = true;
 }

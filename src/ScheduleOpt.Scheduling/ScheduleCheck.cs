@@ -44,7 +44,7 @@ public static class ScheduleCheck
             }
 
             // With the taper more may be left to the time after the margin begins: the plan says so itself.
-            if (!claim.WithTaper && departed + 1 < problem.Departures.Length && problem.Departures[departed + 1] is var next && next.DueBoundary == i
+            if (!claim.WithTaper && departed + 1 < problem.Departures.Length && problem.Departures[departed + 1] is { MarginKept: true } next && next.DueBoundary == i
                 && stored < next.RequiredKwh - LimitTolerance)
             {
                 findings.Add($"At {problem.Boundaries[i]}, the finish margin before {problem.Boundaries[next.Boundary]}, {next.RequiredKwh} kWh are due and {stored} kWh stored.");

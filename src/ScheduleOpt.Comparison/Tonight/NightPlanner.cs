@@ -19,8 +19,7 @@ public static class NightPlanner
     internal static NightPlan Plan(NightQuestion question, Func<HouseholdProblem, HouseholdSchedule, HouseholdCase, IReadOnlyList<string>> check, bool proveBound = true)
     {
         ArgumentNullException.ThrowIfNull(question);
-        var problem = HouseholdProblemBuilder.Build(question.Case);
-        var schedule = HouseholdScheduler.Solve(problem, question.Order, proveBound);
+        var (problem, schedule) = HouseholdMargins.Solve(question.Case, question.Order, proveBound);
         var arrival = ArrivalRuns.Of(problem);
         var findings = check(problem, schedule, question.Case);
         if (findings.Count == 0)

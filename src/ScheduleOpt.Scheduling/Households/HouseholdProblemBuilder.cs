@@ -11,7 +11,12 @@ public static class HouseholdProblemBuilder
 
     /// <summary>Builds the problem.</summary>
     /// <exception cref="ArgumentException">No car, cars of different spans or grid steps, two of one name, or a car's question is out of order.</exception>
-    public static HouseholdProblem Build(HouseholdCase question)
+    public static HouseholdProblem Build(HouseholdCase question) => Build(question, null);
+
+    /// <summary>Builds the problem.</summary>
+    /// <param name="question">The question.</param>
+    /// <param name="keepMargins">Whether each departure of each car may have its finish margin; none: all.</param>
+    internal static HouseholdProblem Build(HouseholdCase question, bool[][]? keepMargins)
     {
         ArgumentNullException.ThrowIfNull(question);
         Require(question);
@@ -21,7 +26,7 @@ public static class HouseholdProblemBuilder
             .. question.Cars.SelectMany(c => ChargingProblemBuilder.Cuts(Limited(c, question))),
             .. HouseholdCuts.Of(question),
         ];
-        var problems = Array.ConvertAll([.. question.Cars], c => Build(c, question, cuts, null));
+        ChargingProblem[] problems = [.. question.Cars.Select((c, k) => Build(c, question, cuts, keepMargins?[k]))];
         var boundaries = problems[0].Boundaries;
         var hours = problems[0].Hours;
         var house = OnGrid(boundaries, question.House);
@@ -47,7 +52,7 @@ public static class HouseholdProblemBuilder
             Terms = OfTheHouse(first.Prices.Terms, boundaries, hours, house, solar),
         };
         problem = warming is null ? problem : WarmUpInBill.Of(problem, house, warming);
-        return JointLimits.Apply(problem, keep => [.. question.Cars.Select((c, k) => keep[k].All(m => m) ? problems[k] : Build(c, question, cuts, keep[k]))]);
+        return JointLimits.Apply(problem, keep => [.. question.Cars.Select((c, k) => problems[k].Departures.Select(d => d.MarginKept).SequenceEqual(keep[k]) ? problems[k] : Build(c, question, cuts, keep[k]))]);
     }
 
     private static void Require(HouseholdCase question)

@@ -21,7 +21,7 @@ internal static class JointLimits
             return problem;
         }
 
-        var keep = problem.Cars.Select(c => c.Problem.Departures.Select(_ => true).ToArray()).ToArray();
+        var keep = problem.Cars.Select(c => c.Problem.Departures.Select(d => d.MarginKept).ToArray()).ToArray();
         var path = JointPath.Of(problem);
         while (GiveUp(problem, path, keep))
         {

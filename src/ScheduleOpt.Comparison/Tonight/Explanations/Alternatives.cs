@@ -28,7 +28,10 @@ internal sealed class Alternatives
         // Any end would do to compare at: of coupled charges the schedule's own spares a programme.
         var ends = plan.Route == SolveRoute.Shares ? HouseholdLeast.Of(plan.Problem, order).StoredKwh : [.. plan.Schedule.Cars.Select(c => c.StoredKwh)];
         endKwh = [.. ends.Zip(plan.Problem.Cars, (own, car) => Math.Min(car.Problem.OrdinaryKwh, own[^1]) - EndRoomKwh)];
-        Asked = Least(plan.Problem);
+
+        // Margins that running rules alone prevent are kept here, as in every changed question.
+        var givenUp = plan.Problem.Cars.Any(c => c.Problem.Departures.Any(d => !d.MarginKept));
+        Asked = Least(givenUp ? HouseholdProblemBuilder.Build(plan.Question.Case) : plan.Problem);
     }
 
     public NightPlan Plan { get; }

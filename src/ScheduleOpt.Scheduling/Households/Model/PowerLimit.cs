@@ -30,8 +30,8 @@ internal sealed record PowerLimit(int[] Cars, double[] PerKw, double[] Most)
         var limits = new List<PowerLimit>();
         foreach (var circuit in problem.Circuits)
         {
-            var most = new double[problem.Count];
-            Array.Fill(most, circuit.MostA);
+            // What the cars' warming takes of it is not there for charging.
+            double[] most = [.. Enumerable.Range(0, problem.Count).Select(circuit.LeftA)];
             limits.Add(new([.. circuit.Cars], [.. circuit.Cars.Select(c => 1000 / problem.Cars[c].VoltsAcrossPhases)], most));
         }
 
