@@ -1,4 +1,5 @@
 using ScheduleOpt.Scheduling.Households.Model;
+using ScheduleOpt.Scheduling.Solvers;
 
 namespace ScheduleOpt.Scheduling.Households;
 
@@ -13,6 +14,10 @@ public static class HouseholdMargins
     // Above what a solver leaves of a shortfall that is none; a margin is not given up for it.
     private const double SameKwh = 1e-4;
 
+    // Up to three solves share the guard of one.
+    private static readonly SolveLimit Asked = SolveLimit.Default with { GuardMilliseconds = SolveLimit.Default.GuardMilliseconds / 2 };
+    private static readonly SolveLimit Freer = SolveLimit.Default with { GuardMilliseconds = SolveLimit.Default.GuardMilliseconds / 4 };
+
     /// <summary>Builds and solves; margins that the schedule misses are marked in the problem as not kept.</summary>
     /// <param name="question">The question.</param>
     /// <param name="order">Which shortfall is spared first.</param>
@@ -21,8 +26,9 @@ public static class HouseholdMargins
     {
         ArgumentNullException.ThrowIfNull(question);
         var problem = HouseholdProblemBuilder.Build(question);
-        var schedule = HouseholdScheduler.Solve(problem, order, proveBound);
-        if (!problem.Cars.Any(c => c.Problem.Departures.Any(IsAsked)) || !(IsShort(schedule) || Misses(problem, schedule)) || SimpleNight.Is(HouseholdModel.Of(problem)))
+        var asks = problem.Cars.Any(c => c.Problem.Departures.Any(IsAsked));
+        var schedule = HouseholdScheduler.Solve(problem, order, asks ? Asked : SolveLimit.Default, proveBound);
+        if (!asks || !(IsShort(schedule) || Misses(problem, schedule)) || SimpleNight.Is(HouseholdModel.Of(problem)))
         {
             return (problem, schedule);
         }
@@ -46,7 +52,7 @@ public static class HouseholdMargins
     {
         bool[][] keep = [.. asked.Cars.Select((car, c) => car.Problem.Departures.Select((d, k) => d.MarginKept && !givesUp(c, k)).ToArray())];
         var problem = HouseholdProblemBuilder.Build(question, keep);
-        return (problem, HouseholdScheduler.Solve(problem, order, proveBound));
+        return (problem, HouseholdScheduler.Solve(problem, order, Freer, proveBound));
     }
 
     private static bool IsAsked(DepartureTarget departure) => departure.DueBoundary < departure.Boundary;

@@ -47,6 +47,7 @@ public static class HouseholdScheduler
         var grid = Segments.Of(model);
         var choosing = model.ChoosesFlow.Any(f => f);
         var relaxation = HouseholdRelaxation.Solve(grid, order, linear, freeFlows: choosing);
+        limit.Work!.BeginTrials();
         var search = new RunnableSearch(model, order, relaxation.Shortfalls, linear);
         Round(search, relaxation, model, order, limit);
         if (proveBound && choosing && !IsFine(search, relaxation, model, order) && limit.MayTry)

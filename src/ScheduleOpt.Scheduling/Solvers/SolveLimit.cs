@@ -33,7 +33,7 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     public SolveWork? Work { get; init; }
 
     /// <summary>Whether there is work left for trials before the search by integers.</summary>
-    public bool MayTry => Work is null || Work.Units < UnitsBeforeIntegers;
+    public bool MayTry => Work is null || Work.UnitsOfTrials < UnitsBeforeIntegers;
 
     /// <summary>Whether there is work left at all.</summary>
     public bool MayGoOn => Work is null || (Work.Units < MostUnits && IntegersLeftMilliseconds > 1);

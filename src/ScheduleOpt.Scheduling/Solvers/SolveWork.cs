@@ -6,11 +6,19 @@ internal sealed class SolveWork
 {
     private const int FewestNodes = 20;
 
+    private double beforeTrials;
+
     /// <summary>Units so far.</summary>
     public double Units { get; private set; }
 
+    /// <summary>Units of it since trials began.</summary>
+    public double UnitsOfTrials => Units - beforeTrials;
+
     /// <summary>Time so far by the solvers' clocks. [ms]</summary>
     public long Milliseconds { get; private set; }
+
+    /// <summary>Trials begin: what the relaxation took is not theirs.</summary>
+    public void BeginTrials() => beforeTrials = Units;
 
     /// <summary>Counts a linear programme.</summary>
     /// <param name="rows">Its rows.</param>
