@@ -87,6 +87,7 @@ public class EveryTraitTests
             var arrival = RunnableSchedule.Of(model, new(problem), ArrivalSchedule.Of(model).Powers, HouseholdShortfalls.None(model).TripKwh).Shortfalls;
             var schedule = HouseholdScheduler.Solve(problem, ShortfallOrder.LeastTotal, spent);
             var mine = schedule.Cars.Sum(c => c.TripShortfallKwh.Sum());
+            Assert.Empty(HouseholdCheck.Findings(problem, schedule));
             Assert.True(mine <= arrival.Trips + 0.01 || schedule.Cars.Any(c => c.Steps.Count > 0), $"seed {seed}: {mine} kWh of trips unmet, on arrival {arrival.Trips}");
             Assert.True(arrival.Trips + arrival.Targets > UnmetOff(problem) - 0.01 || schedule.Cars.Any(c => c.Steps.Count > 0), $"seed {seed}: never charges");
         }

@@ -3,7 +3,7 @@ using ScheduleOpt.Scheduling.Households.Model;
 
 namespace ScheduleOpt.Scheduling.Households.Running;
 
-/// <summary>One window a stay from the return on, until no more may be stored: what is left where no solution of a programme can be made runnable, so that no car stays off that could charge.</summary>
+/// <summary>Windows from the return on, as soon as there is room for what they store: what is left where no solution of a programme can be made runnable, so that no car stays off that could charge.</summary>
 /// <remarks>By simulation alone, car after car: it needs no programme, so it is there however little time is left.</remarks>
 internal static class ArrivalSchedule
 {
@@ -70,20 +70,34 @@ internal static class ArrivalSchedule
     private static double Stay(HouseholdModel model, HouseholdPowers powers, int c, int first, int end, double stored, double[] most)
     {
         var problem = model.Cars[c].Car.Problem;
-        var (leastOn, boundaries) = (model.Cars[c].Car.Rules.LeastOn, model.Problem.Boundaries);
-        var start = first;
-        while (start < end && Kw(model, powers, c, start) <= 0)
+        var (rules, boundaries) = (model.Cars[c].Car.Rules, model.Problem.Boundaries);
+        var (windows, ended, after) = (0, first, stored);
+        for (var i = first; i < end && windows < (rules.MostWindows ?? int.MaxValue); i++)
         {
-            start++;
+            if (windows > 0 && boundaries[i] - boundaries[ended] < rules.LeastOff)
+            {
+                continue;
+            }
+
+            var (until, kwh) = Charge(model, powers, c, i, end, after, most);
+            var brief = until < end && boundaries[until] - boundaries[i] < rules.LeastOn;
+
+            // Later in the stay there is room again where more may be stored for a long trip; for less than an interval of it no window begins.
+            if (until == i || brief || (windows > 0 && powers.Share[c][i] < 1))
+            {
+                Clear(powers, c, i, until);
+                continue;
+            }
+
+            // An interval in part ends its window: the next one is off.
+            (windows, ended, after, i) = (windows + 1, until, kwh, powers.Share[c][until - 1] < 1 ? until : until - 1);
         }
 
-        var (until, after) = Charge(model, powers, c, start, end, stored, most);
-        if (until > start && until < end && boundaries[until] - boundaries[start] < leastOn)
+        if (windows == 0 && rules.LeastOn > Duration.Zero)
         {
             // Too short for its rule: only a window that ends with the stay may be.
-            Clear(powers, c, start, until);
             var late = end;
-            for (var from = end - 1; from >= first && boundaries[end] - boundaries[from] <= leastOn; from--)
+            for (var from = end - 1; from >= first && boundaries[end] - boundaries[from] <= rules.LeastOn; from--)
             {
                 late = Charge(model, powers, c, from, end, stored, most).Until == end && powers.Share[c][end - 1] >= 1 ? from : late;
                 Clear(powers, c, from, end);

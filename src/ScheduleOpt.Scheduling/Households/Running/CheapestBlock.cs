@@ -6,19 +6,22 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 internal static class CheapestBlock
 {
     /// <summary>Replaces the windows of a stay by one of the same energy at full power; leaves them where none is long enough.</summary>
-    public static bool Put(HouseholdModel model, bool[][] on, int c, int first, int end)
+    /// <param name="model">The household.</param>
+    /// <param name="on">On and off by car and interval.</param>
+    /// <param name="c">The car.</param>
+    /// <param name="first">First interval of the stay.</param>
+    /// <param name="end">Boundary of its end.</param>
+    /// <param name="wantedKwh">The energy; none: what the windows store at full power.</param>
+    public static bool Put(HouseholdModel model, bool[][] on, int c, int first, int end, double? wantedKwh = null)
     {
         var car = model.Cars[c];
-        var wanted = 0.0;
-        for (var i = first; i < end; i++)
-        {
-            wanted += on[c][i] ? Kwh(i) : 0;
-        }
-
+        var wanted = wantedKwh ?? Enumerable.Range(first, end - first).Sum(i => on[c][i] ? Kwh(i) : 0);
         var kept = on[c][first..end];
         Array.Fill(on[c], false, first, end - first);
         var (best, bestFrom, bestUntil) = (double.PositiveInfinity, first, first);
         var (until, stored, cost) = (first, 0.0, 0.0);
+        var whole = model.Terms.Any(t => t is PeakModel) ? new HouseholdCost(model.Problem) : null;
+        var home = Home();
         for (var from = first; from < end; from++)
         {
             for (until = Math.Max(until, from); stored < wanted - 1e-9 && until < end && Fits(until); until++)
@@ -28,7 +31,7 @@ internal static class CheapestBlock
             }
 
             // The last interval may be on in part.
-            if (stored >= wanted - 1e-9 && until > from && cost - (Price(until - 1) * (stored - wanted) / Kwh(until - 1)) is var exact && exact < best - 1e-9)
+            if (stored >= wanted - 1e-9 && until > from && Cost(from, until) is var exact && exact < best - 1e-9)
             {
                 (best, bestFrom, bestUntil) = (exact, from, until);
             }
@@ -57,7 +60,29 @@ internal static class CheapestBlock
 
         double Kwh(int i) => car.NetKw(i, car.MostKw[i], 1) * model.Problem.Hours[i];
 
-        // Of a surplus what export would have earned; terms are left to the programme.
+        double[] Home() =>
+            [.. Enumerable.Range(0, model.Problem.Count).Select(i => model.Cars.Select((other, k) => on[k][i] ? other.MostKw[i] : 0).Sum())];
+
+        // Where peaks are priced an hour's energy is the least of what it costs: there each block has the bill that it makes beside what is on elsewhere.
+        double Cost(int from, int until)
+        {
+            var last = 1 - ((stored - wanted) / Kwh(until - 1));
+            if (whole is null)
+            {
+                return cost - (Price(until - 1) * (1 - last));
+            }
+
+            double[] with = [.. home];
+            for (var i = from; i < until; i++)
+            {
+                with[i] += car.MostKw[i] * (i + 1 < until ? 1 : last);
+            }
+
+            var (bill, carbon) = whole.AtHome(with);
+            return bill + carbon;
+        }
+
+        // Of a surplus what export would have earned; other terms are left to the programme.
         double Price(int i)
         {
             var problem = model.Problem;
