@@ -14,7 +14,7 @@ public sealed record HouseholdSchedule(
     /// <summary>Objective above the bound. [currency] Zero or more.</summary>
     public double Gap => Math.Max(0, Objective - Bound);
 
-    /// <summary>Whether ranges of peaks were searched before the answer or integers; for measurement.</summary>
+    /// <summary>Whether ranges of peaks were searched after integers; for measurement.</summary>
     internal bool SearchedPeaks { get; init; }
 }
 

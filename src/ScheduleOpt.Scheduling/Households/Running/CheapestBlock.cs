@@ -21,7 +21,7 @@ internal static class CheapestBlock
         var (best, bestFrom, bestUntil) = (double.PositiveInfinity, first, first);
         var (until, stored, cost) = (first, 0.0, 0.0);
         var whole = model.Terms.Any(t => t is PeakModel) ? new HouseholdCost(model.Problem) : null;
-        var home = Home();
+        double[] home = whole is null ? [] : Home();
         for (var from = first; from < end; from++)
         {
             for (until = Math.Max(until, from); stored < wanted - 1e-9 && until < end && Fits(until); until++)
