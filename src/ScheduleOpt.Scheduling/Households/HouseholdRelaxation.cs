@@ -33,7 +33,7 @@ internal sealed record HouseholdRelaxation
         HouseholdProblem problem, ShortfallOrder order = ShortfallOrder.InTimeOrder, MergeCondition ignored = MergeCondition.None, SolveLimit? limit = null)
     {
         var model = HouseholdModel.Of(problem);
-        return Solve(Segments.Of(model, ignored: ignored), order, limit);
+        return Solve(Segments.Of(model, ignored: ignored), order, limit, stepOneBySweep: ignored == MergeCondition.None);
     }
 
     /// <summary>The same on given segments.</summary>
@@ -41,9 +41,11 @@ internal sealed record HouseholdRelaxation
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="limit">When binaries are given up.</param>
     /// <param name="freeFlows">Whether an interval may import and export in shares: no binaries for it, and a lower bound.</param>
-    public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order, SolveLimit? limit = null, bool freeFlows = false)
+    /// <param name="stepOneBySweep">Whether what each car alone must leave unmet is tried first; without it the programme alone decides.</param>
+    public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order, SolveLimit? limit = null, bool freeFlows = false, bool stepOneBySweep = true)
     {
-        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid) with { FreeFlows = freeFlows }, order, limit ?? SolveLimit.Default.Linear);
+        var alone = stepOneBySweep && order == ShortfallOrder.InTimeOrder ? ShortfallsAlone.Of(grid.Model) : null;
+        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid) with { FreeFlows = freeFlows }, order, limit ?? SolveLimit.Default.Linear, alone);
         return new()
         {
             Grid = grid,

@@ -42,6 +42,12 @@ public static class HouseholdScheduler
 
     private static HouseholdSchedule Coupled(HouseholdModel model, ShortfallOrder order, SolveLimit given, bool proveBound)
     {
+        var found = Search(model, order, given, proveBound);
+        return Schedule(model, found.Run, found.Bound, found.Route, found.Stopped) with { SearchedPeaks = found.SearchedPeaks };
+    }
+
+    private static Found Search(HouseholdModel model, ShortfallOrder order, SolveLimit given, bool proveBound)
+    {
         var limit = given with { Work = new() };
         var linear = limit.Linear;
         var grid = Segments.Of(model);
@@ -80,8 +86,26 @@ public static class HouseholdScheduler
             stopped |= !integers.IsFine || limit.IntegersLeftMilliseconds <= 1;
         }
 
+        if (proveBound && search.Best!.Shortfalls.Compare(relaxation.Shortfalls, model, order) > 0 && AtFullCurrent(model, order, limit) is { } full)
+        {
+            search.Try(full.Powers, full.Shortfalls.TripKwh);
+        }
+
         var chosen = FewerWindows.Of(search, model, order, limit);
-        return Schedule(model, chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped) with { SearchedPeaks = peaks is not null };
+        return new(chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped, peaks is not null);
+    }
+
+    /// <summary>Several adjustable cars at full current, which is the smaller search: where not everything can be met it sometimes leaves less unmet. Null where it is no other household.</summary>
+    private static RunnableSchedule? AtFullCurrent(HouseholdModel model, ShortfallOrder order, SolveLimit limit)
+    {
+        var cars = model.Problem.Cars;
+        if (cars.Count < 2 || !cars.Any(c => c.Rules.Adjustable) || WholeAmperes.Wanted(model))
+        {
+            return null;
+        }
+
+        var full = HouseholdModel.Of(model.Problem with { Cars = [.. cars.Select(c => c with { Rules = c.Rules with { Adjustable = false } })] });
+        return Search(full, order, limit with { GuardMilliseconds = (int)limit.LeftMilliseconds }, proveBound: true).Run;
     }
 
     private static void Round(RunnableSearch search, HouseholdRelaxation relaxation, HouseholdModel model, ShortfallOrder order, SolveLimit limit)
@@ -116,4 +140,6 @@ public static class HouseholdScheduler
 
         return new(cars, run.BillCost + run.CarbonCost, run.BillCost, run.Objective, bound, route, stopped);
     }
+
+    private sealed record Found(RunnableSchedule Run, double Bound, SolveRoute Route, bool Stopped, bool SearchedPeaks);
 }

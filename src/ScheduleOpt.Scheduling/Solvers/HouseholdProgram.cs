@@ -197,6 +197,25 @@ internal sealed partial class HouseholdProgram : IDisposable
 
     public LinearSum FinalSum(int car) => finalShort[car];
 
+    /// <summary>All shortfalls in one sum: bounds before trips before wishes, as far as weights can say that.</summary>
+    public LinearSum AllShortfalls()
+    {
+        const double boundsFirst = 1000;
+        const double tripsFirst = 30;
+        var sum = new LinearSum();
+        sum.Add(below, boundsFirst);
+        for (var c = 0; c < model.Cars.Length; c++)
+        {
+            for (var k = 0; k < tripShort[c].Length; k++)
+            {
+                sum.Add(TripSum(c, k), tripsFirst);
+                sum.Add(targetShort[c][k], 1);
+            }
+        }
+
+        return sum;
+    }
+
     /// <summary>Solves for what was asked last.</summary>
     public void Solve()
     {

@@ -6,6 +6,9 @@ namespace ScheduleOpt.Scheduling.Solvers;
 /// <summary>Step 1: the bounds of all cars, then trips, then wishes; sums first, departure by departure only where a sum counts.</summary>
 internal static class LeastShortfalls
 {
+    // Of a shortfall that is none a solver leaves no more. [kWh]
+    private const double Nothing = 1e-9;
+
     /// <summary>Finds what must go unmet; null where no solver could tell.</summary>
     /// <param name="plan">What is decided already.</param>
     /// <param name="order">Which shortfall is spared first.</param>
@@ -18,20 +21,28 @@ internal static class LeastShortfalls
     {
         var model = plan.Grid.Model;
         using var program = HouseholdProgram.Of(plan, held: null, order, withCosts: false, limit, byClp: byClp);
-        if (MinimiseAndHold(program, program.BelowSum) is not { } below)
+        // All at once first: what that leaves at nothing need not be looked for again.
+        if (program.Minimise(program.AllShortfalls()) is null)
+        {
+            return null;
+        }
+
+        var last = program.Shortfalls();
+        if (MinimiseAndHold(program.BelowSum, s => s.BelowKwh) is not { } below)
         {
             return null;
         }
 
         var least = HouseholdShortfalls.None(model) with { BelowKwh = below };
-        if (!InOrder(program.TripSum, least.TripKwh) || !InOrder(program.TargetSum, least.TargetKwh))
+        if (!InOrder(program.TripSum, s => s.TripKwh, least.TripKwh) || !InOrder(program.TargetSum, s => s.TargetKwh, least.TargetKwh))
         {
             return null;
         }
 
         for (var c = 0; c < model.Cars.Length; c++)
         {
-            if (MinimiseAndHold(program, program.FinalSum(c)) is not { } final)
+            var car = c;
+            if (MinimiseAndHold(program.FinalSum(c), s => s.FinalKwh[car]) is not { } final)
             {
                 return null;
             }
@@ -41,7 +52,24 @@ internal static class LeastShortfalls
 
         return least;
 
-        bool InOrder(Func<int, int, LinearSum> shortfall, double[][] found)
+        double? MinimiseAndHold(LinearSum sum, Func<HouseholdShortfalls, double> read)
+        {
+            if (!sum.IsConstant && read(last) > Nothing)
+            {
+                if (program.Minimise(sum) is null)
+                {
+                    return null;
+                }
+
+                last = program.Shortfalls();
+            }
+
+            var one = sum.IsConstant ? sum.Constant : read(last);
+            program.Hold(sum, one);
+            return Rounded(one);
+        }
+
+        bool InOrder(Func<int, int, LinearSum> shortfall, Func<HouseholdShortfalls, double[][]> read, double[][] found)
         {
             var all = new LinearSum();
             foreach (var (c, k) in model.DeparturesInOrder())
@@ -49,27 +77,17 @@ internal static class LeastShortfalls
                 all.Add(shortfall(c, k), 1);
             }
 
-            if (program.Minimise(all) is not { } sum)
+            double Sum(HouseholdShortfalls shortfalls) => read(shortfalls).Sum(car => car.Sum());
+            if (order == ShortfallOrder.LeastTotal || Sum(last) <= HouseholdShortfalls.Counts)
             {
-                return false;
-            }
-
-            if (order == ShortfallOrder.LeastTotal)
-            {
-                Take(found == least.TripKwh ? program.TripKwh() : program.TargetKwh(), found);
-                program.Hold(all, sum);
-                return true;
-            }
-
-            if (sum <= HouseholdShortfalls.Counts)
-            {
-                program.Hold(all, sum);
-                return true;
+                var solved = MinimiseAndHold(all, Sum) is not null;
+                Take(read(last), found);
+                return solved;
             }
 
             foreach (var (c, k) in model.DeparturesInOrder())
             {
-                if (MinimiseAndHold(program, shortfall(c, k)) is not { } one)
+                if (MinimiseAndHold(shortfall(c, k), s => read(s)[c][k]) is not { } one)
                 {
                     return false;
                 }
@@ -79,17 +97,6 @@ internal static class LeastShortfalls
 
             return true;
         }
-    }
-
-    private static double? MinimiseAndHold(HouseholdProgram program, LinearSum sum)
-    {
-        if (program.Minimise(sum) is not { } least)
-        {
-            return null;
-        }
-
-        program.Hold(sum, least);
-        return Rounded(least);
     }
 
     private static void Take(double[][] from, double[][] into)

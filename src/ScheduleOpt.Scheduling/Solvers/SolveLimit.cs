@@ -9,25 +9,30 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
 {
     // Units of work for a household: what is begun when they are spent is ended, and nothing optional is begun. Most are kept for the search by integers, which is the surer way where
     // rounding does not come near at once.
-    private const double MostUnits = 400;
+    private const double MostUnits = 480;
     private const double UnitsBeforeIntegers = 15;
+    private const double UnitsForShortfalls = 300;
 
     // Easy searches need fewer.
     private const int FirstNodes = 40;
+    private const int LaterNodes = 50;
 
     // What integers may take of the guard: what they find must still be made a schedule.
     private const double IntegersShare = 0.8;
 
-    public static SolveLimit Default { get; } = new(500, 8e-4, 8e-4, 2000);
+    public static SolveLimit Default { get; } = new(5000, 8e-4, 8e-4, 10_000);
 
     /// <summary>For stays beyond the second departure, which are planned anew before they matter.</summary>
-    public SolveLimit Later => this with { Nodes = (Nodes / 10) + 1, RelativeGap = 5 * RelativeGap };
+    public SolveLimit Later => this with { Nodes = Math.Min(Nodes, LaterNodes), RelativeGap = 5 * RelativeGap };
 
     /// <summary>For a first search, after which there is another way to go on.</summary>
     public SolveLimit First => this with { Nodes = Math.Min(Nodes, FirstNodes) };
 
     /// <summary>For linear programmes, and binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
     public SolveLimit Linear => this with { Nodes = 2000, RelativeGap = 1e-6, AbsoluteGap = 1e-6 };
+
+    /// <summary>For the one linear programme without which nothing would be proven of the answer: it has a guard of its own.</summary>
+    public SolveLimit ToProve => Linear with { Work = null, Nodes = LaterNodes, GuardMilliseconds = Default.GuardMilliseconds };
 
     /// <summary>What has been done for this household; none: nothing is counted, and each programme has the guard to itself.</summary>
     public SolveWork? Work { get; init; }
@@ -37,6 +42,10 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
 
     /// <summary>Whether there is work left at all.</summary>
     public bool MayGoOn => Work is null || (Work.Units < MostUnits && IntegersLeftMilliseconds > 1);
+
+    /// <summary>Whether the least shortfalls under running rules may be looked for departure by departure for longer.</summary>
+    /// <param name="begun">Units when that began.</param>
+    public bool MaySpare(double begun) => Work is null || (Work.Units - begun < UnitsForShortfalls && IntegersLeftMilliseconds > 1);
 
     /// <summary>What of the guard is left. [ms]</summary>
     public long LeftMilliseconds => Left(GuardMilliseconds);

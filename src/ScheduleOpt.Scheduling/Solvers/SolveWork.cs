@@ -1,7 +1,7 @@
 namespace ScheduleOpt.Scheduling.Solvers;
 
 /// <summary>What the programmes of one household have cost so far: counted from their size and the solvers' steps, so that equal input is stopped at the same place, and by the solvers' clocks as a guard.</summary>
-/// <remarks>A unit is about a millisecond of one core (fitted to 5,600 linear programmes and 263 with integers, 28 November 2026; 9 of 10 of these within a factor of 2.5).</remarks>
+/// <remarks>A unit is about a millisecond of one core, building the programme included (fitted to 365 households of all kinds, 28 November 2026; 9 of 10 of these within a factor of 2.2).</remarks>
 internal sealed class SolveWork
 {
     private const int FewestNodes = 20;
@@ -26,7 +26,7 @@ internal sealed class SolveWork
     /// <param name="milliseconds">Time that it took.</param>
     public void AddLinear(int rows, long iterations, long milliseconds)
     {
-        Units += 0.5 + (0.0055 * rows) + (9e-6 * rows * iterations);
+        Units += 0.65 + (0.003 * rows) + (1e-5 * rows * iterations);
         Milliseconds += milliseconds;
     }
 
@@ -37,10 +37,10 @@ internal sealed class SolveWork
     /// <param name="milliseconds">Time that it took.</param>
     public void AddIntegers(int rows, long iterations, long nodes, long milliseconds)
     {
-        Units += 3 + (0.07 * iterations) + (0.003 * rows * nodes);
+        Units += 2.5 + (0.1 * iterations) + (0.0016 * rows * nodes) + (0.005 * rows);
         Milliseconds += milliseconds;
     }
 
     /// <summary>The nodes that some units pay for, when the root takes as many steps as it has rows and each node a fiftieth of that; never fewer than most easy searches need.</summary>
-    public static int NodesFor(double units, int rows) => (int)Math.Max(FewestNodes, (units - (0.07 * rows)) / (0.5 + (0.0045 * rows)));
+    public static int NodesFor(double units, int rows) => (int)Math.Max(FewestNodes, (units - (0.1 * rows)) / (0.5 + (0.0036 * rows)));
 }

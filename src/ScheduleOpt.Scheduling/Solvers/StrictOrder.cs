@@ -24,7 +24,7 @@ internal static class StrictOrder
     /// <param name="plan">What is decided already.</param>
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="limit">When integers are given up.</param>
-    /// <param name="expected">Shortfalls than which none are less, as known from elsewhere; none: no shortfall.</param>
+    /// <param name="expected">Shortfalls than which none can be less, as known from elsewhere; none: no shortfall.</param>
     public static OrderedOptimum Solve(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? expected = null)
     {
         // Most often nothing goes unmet, or no more than is known already: then step 1 is done.
@@ -93,30 +93,21 @@ internal static class StrictOrder
     /// of two cars that can't both charge the sum may spare the wrong one.</summary>
     public static OrderedOptimum LeastMissed(OnOffPlan plan, ShortfallOrder order, SolveLimit limit)
     {
-        const double boundsFirst = 1000;
-        const double tripsFirst = 30;
         var model = plan.Grid.Model;
         using var program = HouseholdProgram.Of(plan, held: null, order, withCosts: false, limit);
-        var sum = new LinearSum();
-        sum.Add(program.BelowSum, boundsFirst);
-        foreach (var (c, k) in model.DeparturesInOrder())
-        {
-            sum.Add(program.TripSum(c, k), tripsFirst);
-            sum.Add(program.TargetSum(c, k), 1);
-        }
-
-        program.Minimise(sum);
+        program.Minimise(program.AllShortfalls());
         if (!program.HasSolution)
         {
             return Unsolved(plan, HouseholdShortfalls.None(model), program.LimitReached);
         }
 
         var least = new OrderedOptimum(program.Powers(), program.Shortfalls(), 0, double.NegativeInfinity, true, program.LimitReached);
-        return order == ShortfallOrder.InTimeOrder ? OneByOne(program, model, least) : least;
+        return order == ShortfallOrder.InTimeOrder ? OneByOne(program, model, least, limit) : least;
     }
 
-    private static OrderedOptimum OneByOne(HouseholdProgram program, HouseholdModel model, OrderedOptimum least)
+    private static OrderedOptimum OneByOne(HouseholdProgram program, HouseholdModel model, OrderedOptimum least, SolveLimit limit)
     {
+        var begun = limit.Work?.Units ?? 0;
         program.Hold(program.BelowSum, least.Shortfalls.BelowKwh + WiderRoom);
         foreach (var isTrip in new[] { true, false })
         {
@@ -124,7 +115,7 @@ internal static class StrictOrder
             {
                 var sum = isTrip ? program.TripSum(c, k) : program.TargetSum(c, k);
                 double Left() => (isTrip ? least.Shortfalls.TripKwh : least.Shortfalls.TargetKwh)[c][k];
-                if (Left() > HouseholdShortfalls.Counts && program.Minimise(sum) < Left() - HouseholdShortfalls.Counts)
+                if (Left() > HouseholdShortfalls.Counts && limit.MaySpare(begun) && program.Minimise(sum) < Left() - HouseholdShortfalls.Counts)
                 {
                     least = least with { Powers = program.Powers(), Shortfalls = program.Shortfalls(), LimitReached = least.LimitReached || program.LimitReached };
                 }

@@ -129,6 +129,53 @@ public class RandomHouseholdTests
     }
 
     [Fact]
+    public void LeastShortfalls_OfCarsAlone_AreThoseOfTheProgrammeWhereNoLimitBinds()
+    {
+        var (equal, more) = (0, 0);
+        for (var seed = 0; seed < Math.Clamp(Count, 200, 400); seed++)
+        {
+            var model = HouseholdModel.Of(RandomHouseholds.Small(seed));
+            var byProgramme = LeastShortfalls.Of(OnOffPlan.Relaxed(Segments.Unmerged(model)), ShortfallOrder.InTimeOrder, SolveLimit.Default);
+            var alone = ShortfallsAlone.Of(model);
+            Assert.NotNull(byProgramme);
+            var compared = byProgramme.Compare(alone, model, ShortfallOrder.InTimeOrder, room: 1e-5);
+            Assert.True(compared >= 0, $"seed {seed}: the programme leaves less unmet than cars alone.");
+            if (model.Limits.All(l => Enumerable.Range(0, model.Problem.Count).All(i => l.IsSlack(model.Cars, i))))
+            {
+                Assert.True(compared == 0, $"seed {seed}: the programme leaves more unmet though no limit can bind.");
+                equal += alone.Any ? 1 : 0;
+            }
+
+            more += compared > 0 ? 1 : 0;
+        }
+
+        Assert.True(equal > 0, "None of them had a shortfall.");
+        Assert.True(more > 0, "No limit ever made a difference.");
+    }
+
+    [Theory]
+    [InlineData(65)]
+    [InlineData(75)]
+    [InlineData(15)]
+    [InlineData(21)]
+    [InlineData(4)]
+    [InlineData(10)]
+    public void Schedule_OfAdjustableCarsThatShare_LeavesNoMoreUnmetThanAtFullCurrent(int seed)
+    {
+        HouseholdTraits traits = new()
+        {
+            Cars = 2 + (seed % 2), SharedCircuit = true, Demand = seed % 3 == 0, Hours = seed % 5 == 0 ? 96 : 30, StepMinutes = seed % 2 == 0 ? 60 : 30,
+        };
+        var problem = RandomHouseholds.Problem(seed, traits with { Rules = new() { Adjustable = true } });
+        var full = HouseholdScheduler.Solve(RandomHouseholds.Problem(seed, traits), ShortfallOrder.InTimeOrder, ByNodes);
+        var adjustable = HouseholdScheduler.Solve(problem, ShortfallOrder.InTimeOrder, ByNodes);
+        Assert.True(Unmet(adjustable).Compare(Unmet(full), HouseholdModel.Of(problem), ShortfallOrder.InTimeOrder, room: 0.01) <= 0);
+
+        static HouseholdShortfalls Unmet(HouseholdSchedule schedule) =>
+            new(0, [.. schedule.Cars.Select(c => c.TripShortfallKwh)], [.. schedule.Cars.Select(c => c.TargetShortfallKwh)], new double[schedule.Cars.Count]);
+    }
+
+    [Fact]
     public void Bound_AgainstRandomSchedules_IsNeverBeaten()
     {
         var tried = 0;

@@ -9,8 +9,8 @@ internal static class ArrivalSchedule
 {
     private const double Nothing = 1e-6;
 
-    /// <summary>Powers and on by car and interval, the rules of running and shared limits kept.</summary>
-    public static (HouseholdPowers Powers, bool[][] On) Of(HouseholdModel model)
+    /// <summary>Powers by car and interval, the rules of running and shared limits kept.</summary>
+    public static HouseholdPowers Of(HouseholdModel model)
     {
         var n = model.Problem.Count;
         var powers = new HouseholdPowers(model.Cars.Length, n);
@@ -38,7 +38,7 @@ internal static class ArrivalSchedule
             }
         }
 
-        return (powers, [.. powers.Share.Select((own, c) => own.Select((share, i) => share > Nothing && model.Problem.Cars[c].Problem.Place[i] == Place.Home).ToArray())]);
+        return powers;
     }
 
     /// <summary>What may be stored at each boundary so that no later bound is passed without charging. [kWh]</summary>

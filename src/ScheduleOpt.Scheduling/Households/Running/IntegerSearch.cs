@@ -35,7 +35,7 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
             if (search.Best.Shortfalls.Compare(held, model, order) > 0)
             {
                 held = search.Best.Shortfalls;
-                var relaxed = StrictOrder.Costs(OnOffPlan.Relaxed(relaxation.Grid), held, order, limit.Linear, room: 1e-6);
+                var relaxed = StrictOrder.Costs(OnOffPlan.Relaxed(relaxation.Grid) with { FreeFlows = true }, held, order, limit.ToProve, room: 1e-6);
                 proven = relaxed.IsSolved ? relaxed.Bound : double.NegativeInfinity;
                 found = StrictOrder.Integers(plan, held, order, limit, search.Best.Powers);
             }

@@ -70,16 +70,25 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
     /// <summary>Charging on arrival as far as rules and limits let it: what needs no programme.</summary>
     public void TryOnArrival()
     {
-        var (powers, on) = ArrivalSchedule.Of(model);
-        if (RunnableSchedule.Of(model, cost, powers, HouseholdShortfalls.None(model).TripKwh) is var run && run.KeepsUpperBounds(model))
-        {
-            Keep(run, on);
-        }
+        var nothing = HouseholdShortfalls.None(model).TripKwh;
+        Try(ArrivalSchedule.Of(model), nothing);
 
         // With everything off nothing can go wrong but shortfalls.
         if (Best is null)
         {
-            Keep(RunnableSchedule.Of(model, cost, new(on.Length, model.Problem.Count), HouseholdShortfalls.None(model).TripKwh), [.. on.Select(car => new bool[car.Length])]);
+            Keep(RunnableSchedule.Of(model, cost, new(model.Cars.Length, model.Problem.Count), nothing), [.. model.Cars.Select(_ => new bool[model.Problem.Count])]);
+        }
+    }
+
+    /// <summary>Powers from elsewhere that keep rules and shared limits.</summary>
+    /// <param name="powers">By car and interval.</param>
+    /// <param name="tripKwh">What is charged on the way, by car and departure. [kWh]</param>
+    public void Try(HouseholdPowers powers, double[][] tripKwh)
+    {
+        var run = RunnableSchedule.Of(model, cost, powers, tripKwh);
+        if (run.KeepsUpperBounds(model))
+        {
+            Keep(run, [.. powers.Share.Select((own, c) => own.Select((share, i) => share > OnAbove && model.Problem.Cars[c].Problem.Place[i] == Place.Home).ToArray())]);
         }
     }
 
