@@ -14,10 +14,14 @@ public static class ComparisonReport
     public static string ContentSecurityPolicy => ReportStyle.ContentSecurityPolicy;
 
     /// <summary>Writes the report as UTF-8. Equal input gives equal bytes on one machine; fonts may place a chart's labels otherwise on another.</summary>
-    public static byte[] Write(ComparisonRequest request, DecisionResult decided)
+    /// <param name="request">The question.</param>
+    /// <param name="decided">Its answer.</param>
+    /// <param name="units">The units shown; none: as the request says.</param>
+    public static byte[] Write(ComparisonRequest request, DecisionResult decided, ShownUnits? units = null)
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(decided);
+        units ??= ShownUnits.For(request.Options.Unit);
         var page = new HtmlPage();
         page.Markup("<!DOCTYPE html>").Markup("<html lang=\"en\"><head><meta charset=\"utf-8\"/>")
             .Markup("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>")
@@ -25,11 +29,11 @@ public static class ComparisonReport
             .Element("title", Title(request))
             .Markup($"<style>{ReportStyle.Css}</style></head><body>");
         FirstPage(page, request, decided);
-        ReportResults.Write(page, request, decided);
-        ReportReasons.Write(page, request, decided);
+        ReportResults.Write(page, request, decided, units);
+        ReportReasons.Write(page, request, decided, units);
         ReportMoney.Write(page, request, decided);
-        ReportSetUps.Write(page, request, decided);
-        ReportInputs.Write(page, request, decided);
+        ReportSetUps.Write(page, request, decided, units);
+        ReportInputs.Write(page, request, decided, units);
         ReportDisclosure.Write(page, request, decided);
         page.Markup("<footer>").Say($"ScheduleOpt {ProgramVersion.Text}", "small").Say($"Input hash (SHA-256): {request.InputHash}", "hash").Markup("</footer>");
         return Encoding.UTF8.GetBytes(page.Markup("</body></html>").ToString());
