@@ -12,7 +12,7 @@ namespace ScheduleOpt.Interchange.Reports;
 internal static class ReportInputs
 {
     /// <summary>Writes the sections.</summary>
-    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided, ShownUnits units)
+    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided, ShownUnits units, Calibration? calibration)
     {
         var (question, currency) = (request.Case, decided.Year.Currency);
         var car = question.Vehicle;
@@ -32,7 +32,7 @@ internal static class ReportInputs
             .. question.Behaviours.Select(b => (IReadOnlyList<string>)[$"Behaviour: {ReportWords.OfBehaviour(b.Name)}", b.Description]),
         ]);
 
-        ReportCalibration.Write(page, request, decided);
+        ReportCalibration.Write(page, calibration);
         page.Element("h2", "Assumptions and their sources").List(
         [
             "All combinations stand on the same trips, weather, house load and physics; energy balances over the year.",
