@@ -42,7 +42,9 @@ public sealed record Calibration(CalibrationBills Bills, BillCalibration Result,
         var modelled = bills.ContainCar
             ? decided.Cells.First(c => c.Name == request.Decision.Today).Year.BillWithCar
             : decided.Cells[0].Year.BillWithoutCar;
-        return [.. modelled.Periods.Select(p => (double)p.EnergyKwh)];
+
+        // By the clock of a rate plan of another zone, hours of the year lie in a period of their own: a period belongs to the household's month in which its middle lies.
+        return [.. modelled.Periods.GroupBy(p => (p.Start + ((p.End - p.Start) / 2)).InZone(request.Case.Zone.Zone).Month).OrderBy(m => m.Key).Select(m => (double)m.Sum(p => p.EnergyKwh))];
     }
 
     private static double[] OnDaysOf(IReadOnlyList<BillSpan> spans, ComparisonRequest request)

@@ -22,6 +22,17 @@ public sealed class CalibrationTests
         Assert.Contains("proves nothing", answer.GetProperty("wording").GetString(), StringComparison.Ordinal);
     }
 
+    // An hour of the year lies in another year by the rate plan's clock, and is billed on its own: no month may move by it.
+    [Fact]
+    public void Bills_OnARatePlanOfAnotherClock_AreHeldAgainstTheirOwnMonths()
+    {
+        var request = Request(Months, containCar: false);
+        request["timeZone"] = "America/New_York";
+        var modelled = Answer(request).GetProperty("months").EnumerateArray().Select(m => m.GetProperty("modelledKwh").GetDouble()).ToArray();
+        Assert.Equal(12, modelled.Length);
+        Assert.All(Months.Zip(modelled), p => Assert.Equal(p.First, p.Second, 0.01 * p.First));
+    }
+
     [Fact]
     public void Bills_WithTheCar_AreHeldAgainstHouseAndTodaysCar()
     {
