@@ -25,13 +25,9 @@ public static class Scheduler
         {
             // Only here does it matter who bears a shortfall: energy missed early may be spared later.
             using var program = LinearProgram.ForShortfalls(stages, shortfalls.FinalKwh, choice);
-            var least = program.LeastTotal();
-            if (program.IsOptimal)
-            {
-                return Answer(stages, program.Charged, least, limitReached: false);
-            }
-
-            return Answer(stages, DirectSweep.Solve(stages, shortfalls, equalCost), shortfalls, limitReached: true);
+            return program.LeastTotal() is { } least
+                ? Answer(stages, program.Charged, least, limitReached: false)
+                : Answer(stages, DirectSweep.Solve(stages, shortfalls, equalCost), shortfalls, limitReached: true);
         }
 
         if (choice == SolverChoice.Direct)
@@ -48,7 +44,7 @@ public static class Scheduler
     }
 
     /// <summary>Step 1 by the LP, departure by departure: the proof of the sweep, for tests.</summary>
-    internal static Shortfalls ShortfallsByLp(ChargingProblem problem, SolverChoice choice)
+    internal static Shortfalls? ShortfallsByLp(ChargingProblem problem, SolverChoice choice)
     {
         var stages = Stages.Of(problem, Reduction.Unmerged);
         using var program = LinearProgram.ForShortfalls(stages, Shortfalls.InTimeOrder(stages).FinalKwh, choice);

@@ -35,6 +35,7 @@ public class OptimumTests
             var problem = ChargingProblemBuilder.Build(RandomCases.Case(seed));
             var sweep = Shortfalls.InTimeOrder(Stages.Of(problem, Reduction.Merged));
             var lp = Scheduler.ShortfallsByLp(problem, SolverChoice.Glop);
+            Assert.NotNull(lp);
             for (var k = 0; k < sweep.TripKwh.Length; k++)
             {
                 Assert.True(Math.Abs(sweep.TripKwh[k] - lp.TripKwh[k]) < 1e-6, $"seed {seed}, trip {k}: {sweep.TripKwh[k]} {lp.TripKwh[k]}");
@@ -63,6 +64,34 @@ public class OptimumTests
         }
 
         Assert.True(less > 0, "No case in which the order matters: the test shows nothing.");
+    }
+
+    /// <summary>A solve that is given up has values that mean nothing: held, they would be taken for the least that must go unmet.</summary>
+    [Fact]
+    public void LeastTotal_OfASolveGivenUp_IsNoneAndNeverAWrongOne()
+    {
+        var (none, some) = (0, 0);
+        for (var seed = 0; seed < Cases; seed++)
+        {
+            var stages = Stages.Of(ChargingProblemBuilder.Build(RandomCases.Case(seed)), Reduction.Merged);
+            var final = Shortfalls.InTimeOrder(stages).FinalKwh;
+            using var whole = LinearProgram.ForShortfalls(stages, final, SolverChoice.Glop);
+            using var cut = LinearProgram.ForShortfalls(stages, final, SolverChoice.Glop, mostSteps: 1 + (seed % 20));
+            using var cutInOrder = LinearProgram.ForShortfalls(stages, final, SolverChoice.Glop, mostSteps: 1 + (seed % 20));
+            var (least, found) = (whole.LeastTotal(), cut.LeastTotal());
+            Assert.NotNull(least);
+            none += found is null ? 1 : 0;
+            none += cutInOrder.InTimeOrder() is null ? 1 : 0;
+            if (found is not null)
+            {
+                some++;
+                Assert.Equal(least.TripKwh.Sum(), found.TripKwh.Sum(), 1e-5);
+                Assert.Equal(least.TargetKwh.Sum(), found.TargetKwh.Sum(), 1e-5);
+                Assert.True(cut.IsOptimal, $"seed {seed}");
+            }
+        }
+
+        Assert.True(none > 0 && some > 0, $"{none} given up, {some} solved");
     }
 
     private static void Same(int seed, LeastCost expected, LeastCost actual)

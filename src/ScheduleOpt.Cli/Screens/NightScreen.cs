@@ -162,6 +162,11 @@ internal sealed class NightScreen(Screen screen, ScheduleAnswer answer, Units un
             $"In {days} days: {Figures.Money(answer.Cost, currency)}. Charging on arrival: {Figures.Money(answer.CostOnArrival, currency)}, "
             + $"{Figures.Money(Math.Abs(saved), currency)} {(saved >= 0 ? "more" : "less")}"
             + (differences.Length > 0 ? $"; it leaves {string.Join(" and ", differences)}." : "."));
+        if (answer.DearerThanArrival is { } why)
+        {
+            screen.Say(why);
+        }
+
         if (answer.CarbonCost is { } carbon)
         {
             screen.Say($"At the carbon price asked for, its emissions count as {Figures.Money(carbon, currency)} beside the bill.");

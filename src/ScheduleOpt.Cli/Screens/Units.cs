@@ -1,28 +1,20 @@
-using ScheduleOpt.Core;
 using ScheduleOpt.Interchange.Requests;
 
 namespace ScheduleOpt.Cli.Screens;
 
-/// <summary>The units in which an owner wants to read distances and temperatures.</summary>
-/// <param name="Distance">Kilometres or miles.</param>
-/// <param name="InFahrenheit">Whether temperatures are in degF.</param>
-internal sealed record Units(DistanceUnit Distance, bool InFahrenheit)
+/// <summary>Distances and temperatures as a screen shows them.</summary>
+/// <param name="Shown">The units in which an owner wants to read them.</param>
+internal sealed record Units(ShownUnits Shown)
 {
-    /// <summary>The unit of temperature that goes with a unit of distance, unless the owner says otherwise.</summary>
-    public static Units For(DistanceUnit distance, bool? inFahrenheit) => new(distance, inFahrenheit ?? distance == DistanceUnit.Mile);
-
     /// <summary>The sign of the unit of temperature.</summary>
-    public string Degree => InFahrenheit ? "°F" : "°C";
+    public string Degree => Shown.InFahrenheit ? "°F" : "°C";
 
     /// <summary>A distance in whole units.</summary>
-    public string Far(double km) => Distance == DistanceUnit.Mile
-        ? $"{Figures.Whole(km / Core.Distance.KilometresPerMile)} mi"
-        : $"{Figures.Whole(km)} km";
+    public string Far(double km) => $"{Figures.Whole(km / Shown.Kilometres)} {Shown.Far}";
 
     /// <summary>A temperature in whole degrees, with its unit.</summary>
     public string Warm(double celsius) => $"{Degrees(celsius)} {Degree}";
 
     /// <summary>A temperature in whole degrees.</summary>
-    public string Degrees(double celsius) =>
-        Figures.Whole(InFahrenheit ? Temperature.FromCelsius(celsius).Fahrenheit : celsius);
+    public string Degrees(double celsius) => Figures.Whole(Shown.Degrees(celsius));
 }

@@ -83,8 +83,8 @@ internal static class CompareVerb
         }
     }
 
-    private static Fault? Write((string? Report, string? Csv) files, ComparisonRequest request, DistanceUnit unit, DecisionResult result) =>
-        (files.Report is { } report ? OutputFile.Write(report, "--report", ComparisonReport.Write(request with { Options = request.Options with { Unit = unit } }, result)) : null)
+    private static Fault? Write((string? Report, string? Csv) files, ComparisonRequest request, ShownUnits units, DecisionResult result) =>
+        (files.Report is { } report ? OutputFile.Write(report, "--report", ComparisonReport.Write(request, result, units)) : null)
         ?? (files.Csv is { } csv ? OutputFile.Write(csv, "--csv", ComparisonCsv.Write(request, result)) : null);
 
     private static int Answer(
@@ -94,7 +94,7 @@ internal static class CompareVerb
         var result = Decision.Run(request.Decision, progress, cancellation);
         progress.Dispose();
         cancellation.ThrowIfCancellationRequested();
-        if (Write(files, request, units.Distance, result) is { } fault)
+        if (Write(files, request, units.Shown, result) is { } fault)
         {
             return Complaints.Write(surroundings.Error, [fault], Name);
         }

@@ -24,14 +24,14 @@ internal sealed class UnitOptions
     /// <summary>The units to show.</summary>
     /// <param name="parsed">The arguments.</param>
     /// <param name="otherwise">The unit of distance of the request.</param>
-    public Units Of(ParseResult parsed, DistanceUnit otherwise) => Units.For(
+    public Units Of(ParseResult parsed, DistanceUnit otherwise) => new(ShownUnits.For(
         parsed.GetValue(distance) switch
         {
             "km" => DistanceUnit.Kilometre,
             "mi" => DistanceUnit.Mile,
             _ => otherwise,
         },
-        parsed.GetValue(degrees) is { } d ? d == "F" : null);
+        parsed.GetValue(degrees) is { } d ? d == "F" : null));
 
     private static void OneOf(Option<string?> option, string first, string second) => option.Validators.Add(result =>
     {

@@ -25,7 +25,8 @@ internal static class NightAccount
         var cars = runs.Select((run, c) => Of(question.Case, problem.Cars[c], schedule.Cars[c], run)).ToArray();
         var charging = HouseholdBill.ChargingKw(problem, [.. runs.Select(r => r.Replay)]);
         var (bill, carbon) = BillOf(problem, runs, charging);
-        return new NightPlan
+        var onArrival = BillOf(problem, arrival, HouseholdBill.ChargingKw(problem, [.. arrival.Select(r => r.Replay)]));
+        var plan = new NightPlan
         {
             Question = question,
             Problem = problem,
@@ -34,12 +35,22 @@ internal static class NightAccount
             Cost = bill,
             CarbonCost = carbon,
             EnergyPrice = EnergyPrice(problem, charging),
-            CostOnArrival = BillOf(problem, arrival, HouseholdBill.ChargingKw(problem, [.. arrival.Select(r => r.Replay)])).Bill,
+            CostOnArrival = onArrival.Bill,
             ExtraEndKwhOnArrival = arrival.Sum(r => r.Replay.StoredKwh[^1]) - runs.Sum(r => r.Replay.StoredKwh[^1]),
             ExtraAwayKwhOnArrival = arrival.Sum(r => r.Replay.TripShortfallKwh.Sum()) - runs.Sum(r => r.Replay.TripShortfallKwh.Sum()),
             BoundCost = schedule.Bound + problem.WarmUpCost + EndValue(problem, runs) - Burned(problem, runs),
             Warnings = NightWarnings.Of(question.Case, cars, findings),
             CheckFindings = findings,
+        };
+        return plan with
+        {
+            DearerThanArrival = DearerThanArrival.Sentence(
+                problem,
+                runs,
+                arrival,
+                (new(bill, carbon, Burned(problem, runs)), new(onArrival.Bill, onArrival.Carbon, Burned(problem, arrival))),
+                plan.Gap,
+                question.Case.Cars[0].Case.Prices.Currency),
         };
     }
 

@@ -20,13 +20,7 @@ internal static class NightWarnings
             warnings.AddRange(cars.Count == 1 ? own : own.Select(w => $"{car.Name}: {w}"));
         }
 
-        var first = question.Cars[0].Case;
-        if (!first.Temperatures.Covers(first.Start, first.End))
-        {
-            warnings.Add("The temperature forecast does not cover the whole horizon; its last value is taken to hold on.");
-        }
-
-        warnings.AddRange(first.Prices.Warnings);
+        warnings.AddRange(question.Cars[0].Case.Prices.Warnings);
         return warnings;
     }
 

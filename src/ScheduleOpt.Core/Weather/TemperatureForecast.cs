@@ -8,6 +8,7 @@ namespace ScheduleOpt.Core.Weather;
 public sealed class TemperatureForecast
 {
     private readonly double[] celsius;
+    private readonly bool holdsForEver;
 
     /// <summary>Makes a forecast.</summary>
     /// <param name="start">Start of the first span.</param>
@@ -26,6 +27,9 @@ public sealed class TemperatureForecast
         Step = step;
     }
 
+    private TemperatureForecast(double celsius)
+        : this(Instant.FromUnixTimeSeconds(0), Duration.FromHours(1), [celsius]) => holdsForEver = true;
+
     /// <summary>Start of the first span.</summary>
     public Instant Start { get; }
 
@@ -39,8 +43,7 @@ public sealed class TemperatureForecast
     public IReadOnlyList<double> Celsius => celsius;
 
     /// <summary>The same temperature for ever.</summary>
-    public static TemperatureForecast Constant(Temperature temperature) =>
-        new(Instant.FromUnixTimeSeconds(0), Duration.FromHours(1), [temperature.Celsius]);
+    public static TemperatureForecast Constant(Temperature temperature) => new(temperature.Celsius);
 
     /// <summary>The temperature at an instant. [degC]</summary>
     public double At(Instant instant)
@@ -49,8 +52,8 @@ public sealed class TemperatureForecast
         return celsius[Math.Clamp(index, 0, celsius.Length - 1)];
     }
 
-    /// <summary>Whether every instant of a span has a value of its own.</summary>
-    public bool Covers(Instant from, Instant until) => celsius.Length == 1 || (from >= Start && until <= End);
+    /// <summary>Whether every instant of a span has a value of its own; one temperature for ever covers all.</summary>
+    public bool Covers(Instant from, Instant until) => holdsForEver || (from >= Start && until <= End);
 
     /// <summary>The instants inside a span at which the value changes, in order.</summary>
     public IEnumerable<Instant> ChangesWithin(Instant from, Instant until)

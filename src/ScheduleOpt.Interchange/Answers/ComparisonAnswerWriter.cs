@@ -1,4 +1,5 @@
 using System.Text.Json;
+using NodaTime.Text;
 using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Interchange.HouseLoads;
 using ScheduleOpt.Interchange.Requests;
@@ -65,9 +66,15 @@ public static class ComparisonAnswerWriter
         json.WriteBoolean("billsContainCar", calibration.Bills.ContainCar);
         json.WriteBoolean("isIndependent", !calibration.Bills.IsItsOwnSource);
         json.WriteStartArray("months");
-        for (var i = 0; i < BillCalibration.Months; i++)
+        for (var i = 0; i < calibration.Result.BilledKwh.Count; i++)
         {
             json.WriteStartObject();
+            if (calibration.Bills.Spans?[i] is { } span)
+            {
+                json.WriteString("start", LocalDatePattern.Iso.Format(span.Start));
+                json.WriteString("end", LocalDatePattern.Iso.Format(span.End));
+            }
+
             json.WriteRounded("billedKwh", calibration.Result.BilledKwh[i], 3);
             json.WriteRounded("modelledKwh", calibration.Result.ModelledKwh[i], 3);
             json.WriteEndObject();

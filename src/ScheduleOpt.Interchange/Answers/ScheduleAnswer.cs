@@ -27,6 +27,9 @@ public sealed record ScheduleAnswer
     /// <summary>What charging on arrival adds to the bill.</summary>
     public required double CostOnArrival { get; init; }
 
+    /// <summary>Why the schedule costs more than charging on arrival, in one sentence; none where it costs no more.</summary>
+    public string? DearerThanArrival { get; init; }
+
     /// <summary>Energy stored at the horizon's end by charging on arrival beyond what the schedule stores. [kWh]</summary>
     public required double ExtraEndKwhOnArrival { get; init; }
 

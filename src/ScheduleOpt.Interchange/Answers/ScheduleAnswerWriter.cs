@@ -41,7 +41,7 @@ public static class ScheduleAnswerWriter
             }
 
             json.WriteSentences("cautions", Cautions.ForSchedule(request));
-            json.WriteSentences("warnings", request.Warnings.Concat(answer.Warnings));
+            json.WriteSentences("warnings", request.Warnings.Concat(answer.Warnings).Concat(answer.DearerThanArrival is { } why ? [why] : []));
         });
     }
 

@@ -34,6 +34,7 @@ public static class ScheduleAnswering
             Cost = plan.Cost,
             CarbonCost = request.Carbon is null ? null : plan.CarbonCost,
             CostOnArrival = plan.CostOnArrival,
+            DearerThanArrival = plan.DearerThanArrival,
             ExtraEndKwhOnArrival = plan.ExtraEndKwhOnArrival,
             ExtraAwayKwhOnArrival = plan.ExtraAwayKwhOnArrival,
             BoundCost = Math.Min(plan.BoundCost, plan.Cost + plan.CarbonCost),

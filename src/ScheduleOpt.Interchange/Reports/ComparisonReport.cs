@@ -14,22 +14,27 @@ public static class ComparisonReport
     public static string ContentSecurityPolicy => ReportStyle.ContentSecurityPolicy;
 
     /// <summary>Writes the report as UTF-8. Equal input gives equal bytes on one machine; fonts may place a chart's labels otherwise on another.</summary>
-    public static byte[] Write(ComparisonRequest request, DecisionResult decided)
+    /// <param name="request">The question.</param>
+    /// <param name="decided">Its answer.</param>
+    /// <param name="units">The units shown; none: as the request says.</param>
+    public static byte[] Write(ComparisonRequest request, DecisionResult decided, ShownUnits? units = null)
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(decided);
+        units ??= ShownUnits.For(request.Options.Unit);
         var page = new HtmlPage();
         page.Markup("<!DOCTYPE html>").Markup("<html lang=\"en\"><head><meta charset=\"utf-8\"/>")
             .Markup("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>")
             .Markup("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>")
             .Element("title", Title(request))
             .Markup($"<style>{ReportStyle.Css}</style></head><body>");
-        FirstPage(page, request, decided);
-        ReportResults.Write(page, request, decided);
-        ReportReasons.Write(page, request, decided);
+        var calibration = Calibration.Of(request, decided);
+        FirstPage(page, request, decided, calibration);
+        ReportResults.Write(page, request, decided, units);
+        ReportReasons.Write(page, request, decided, units);
         ReportMoney.Write(page, request, decided);
-        ReportSetUps.Write(page, request, decided);
-        ReportInputs.Write(page, request, decided);
+        ReportSetUps.Write(page, request, decided, units);
+        ReportInputs.Write(page, request, decided, units, calibration);
         ReportDisclosure.Write(page, request, decided);
         page.Markup("<footer>").Say($"ScheduleOpt {ProgramVersion.Text}", "small").Say($"Input hash (SHA-256): {request.InputHash}", "hash").Markup("</footer>");
         return Encoding.UTF8.GetBytes(page.Markup("</body></html>").ToString());
@@ -39,7 +44,7 @@ public static class ComparisonReport
         ? $"Set-ups and rate plans for {request.Case.Year}: {scenario.Name}"
         : $"Set-ups and rate plans for {request.Case.Year}";
 
-    private static void FirstPage(HtmlPage page, ComparisonRequest request, DecisionResult decided)
+    private static void FirstPage(HtmlPage page, ComparisonRequest request, DecisionResult decided, Calibration? calibration)
     {
         page.Element("h1", Title(request));
         if (request.Scenario is { Author.Length: > 0 } scenario)
@@ -47,7 +52,6 @@ public static class ComparisonReport
             page.Say($"Prepared by {scenario.Author}", "small");
         }
 
-        var calibration = Calibration.Of(request, decided);
         page.Markup("<div class=\"evidence\">").Element("h3", "How well the house is known").Say(request.House.Words)
             .Say(calibration?.Words ?? "The model was not held against bills.")
             .Say("Every figure below is an estimate, neither a bill nor a promise; the utility's own bill is what counts.").Markup("</div>");

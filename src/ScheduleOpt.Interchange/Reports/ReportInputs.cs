@@ -2,7 +2,6 @@ using System.Globalization;
 using ScheduleOpt.Comparison.Behaviours;
 using ScheduleOpt.Comparison.Decisions;
 using ScheduleOpt.Comparison.Year;
-using ScheduleOpt.Core;
 using ScheduleOpt.Core.Homes;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Requests;
@@ -13,19 +12,18 @@ namespace ScheduleOpt.Interchange.Reports;
 internal static class ReportInputs
 {
     /// <summary>Writes the sections.</summary>
-    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided)
+    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided, ShownUnits units, Calibration? calibration)
     {
         var (question, currency) = (request.Case, decided.Year.Currency);
         var car = question.Vehicle;
-        var (unit, kilometres) = request.Options.Unit == DistanceUnit.Mile ? ("mi", Distance.KilometresPerMile) : ("km", 1);
-        var driven = question.Calendar.Trips.Sum(t => t.Legs.Sum(l => l.Distance.Kilometres)) / kilometres;
+        var driven = question.Calendar.Trips.Sum(t => t.Legs.Sum(l => l.Distance.Kilometres)) / units.Kilometres;
         page.Element("h2", "Inputs").Table("What was given", ["Input", "Value"],
         [
             ["Year and time zone", $"{question.Year}, {question.Zone.Zone.Id}"],
             ["Car", FormattableString.Invariant(
-                $"{car.UsableEnergy.KilowattHours:0.##} kWh usable, on-board charger {car.OnBoardCharger.Kilowatts:0.##} kW, {100 * kilometres * car.Consumption.ReferenceKwhPerKm:0.##} kWh per 100 {unit} at 20 degC")],
+                $"{car.UsableEnergy.KilowattHours:0.##} kWh usable, on-board charger {car.OnBoardCharger.Kilowatts:0.##} kW, {100 * units.Kilometres * car.Consumption.ReferenceKwhPerKm:0.##} kWh per 100 {units.Far} at {units.Warm(20, 0)}")],
             ["Limits of the battery", FormattableString.Invariant($"minimum {car.Minimum.Fraction:P0}, ordinary limit {car.OrdinaryLimit.Fraction:P0}")],
-            ["Trips", FormattableString.Invariant($"{question.Calendar.Trips.Count} trips, {driven:0} {unit} in all")],
+            ["Trips", FormattableString.Invariant($"{question.Calendar.Trips.Count} trips, {driven:0} {units.Far} in all")],
             .. question.FurtherWeather.Prepend(question.Weather).Select(w => (IReadOnlyList<string>)["Weather", ReportWords.Of(w)]),
             ["House without the car", request.House.Words],
             ["Public charging", ReportPublic.Price(question, currency)],
@@ -34,14 +32,15 @@ internal static class ReportInputs
             .. question.Behaviours.Select(b => (IReadOnlyList<string>)[$"Behaviour: {ReportWords.OfBehaviour(b.Name)}", b.Description]),
         ]);
 
-        ReportCalibration.Write(page, request, decided);
+        ReportCalibration.Write(page, calibration);
         page.Element("h2", "Assumptions and their sources").List(
         [
             "All combinations stand on the same trips, weather, house load and physics; energy balances over the year.",
             FormattableString.Invariant(
-                $"Charging: efficiency {car.Constants.ConversionEfficiency:0.###}, overhead {car.Constants.OverheadKw:0.###} kW, battery heating below {car.Constants.HeatingBelowC:0.#} degC."),
+                $"Charging: efficiency {car.Constants.ConversionEfficiency:0.###}, overhead {car.Constants.OverheadKw:0.###} kW, battery heating below {units.Warm(car.Constants.HeatingBelowC, 1)}."),
             FormattableString.Invariant($"Publicly metered energy reaches the battery at {AwayCharging.PublicEfficiency:P0}: cautious end of published values, from memory."),
             .. Planning(question, decided),
+            .. units.InFahrenheit ? ["Differences of temperature are in K: 1 K is 1.8 degF."] : Array.Empty<string>(),
             .. decided.SetUps.Where(s => s.Offered.Chosen.Standby is { IsOwn: false }).Select(s => $"Standby of {s.Offered.SetUp.Name}: {s.Offered.Chosen.Standby!.Note}."),
             .. request.Decision.LifeCycle is null
                 ? Array.Empty<string>()

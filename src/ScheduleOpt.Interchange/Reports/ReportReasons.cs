@@ -8,7 +8,7 @@ namespace ScheduleOpt.Interchange.Reports;
 internal static class ReportReasons
 {
     /// <summary>Writes both sections.</summary>
-    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided)
+    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided, ShownUnits units)
     {
         var currency = decided.Year.Currency;
         page.Element("h2", "Why");
@@ -40,7 +40,7 @@ internal static class ReportReasons
         }
 
         page.Element("h2", "What would flip the ranking");
-        Flips(page, decided, request.Options.Unit);
+        Flips(page, decided, units.Distance);
         Swings(page, decided, currency);
     }
 

@@ -12,7 +12,7 @@ internal static class ReportResults
     private const int MostRows = 25, MostMonths = 4;
 
     /// <summary>Writes the section.</summary>
-    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided)
+    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided, ShownUnits units)
     {
         var currency = decided.Year.Currency;
         DecisionCell[] ranked = [.. decided.Ranked];
@@ -23,7 +23,7 @@ internal static class ReportResults
             Months(page, request, ranked, currency);
         }
 
-        ReportWinters.Write(page, request, decided);
+        ReportWinters.Write(page, request, decided, units);
         ReportPublic.Write(page, decided, currency);
     }
 

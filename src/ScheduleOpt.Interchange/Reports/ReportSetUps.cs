@@ -1,6 +1,5 @@
 using System.Globalization;
 using ScheduleOpt.Comparison.Decisions;
-using ScheduleOpt.Core;
 using ScheduleOpt.Core.Homes.Panels;
 using ScheduleOpt.Interchange.Requests;
 
@@ -10,18 +9,16 @@ namespace ScheduleOpt.Interchange.Reports;
 internal static class ReportSetUps
 {
     /// <summary>Writes the sections.</summary>
-    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided)
+    public static void Write(HtmlPage page, ComparisonRequest request, DecisionResult decided, ShownUnits units)
     {
-        var (unit, of) = request.Options.Unit == DistanceUnit.Mile
-            ? ("mi", static (Distance d) => d.Miles) : ("km", (Func<Distance, double>)(static d => d.Kilometres));
         page.Element("h2", "Range added per hour");
         page.Table(
-            "By quarter: rated at 20 degC, real at the temperature",
-            ["<Set-up", "Months", ">Mean degC", ">kW into the battery", $">Rated, {unit} per h", $">Real, {unit} per h", ">Nights a week"],
+            $"By quarter: rated at {units.Warm(20, 0)}, real at the temperature",
+            ["<Set-up", "Months", $">Mean {units.Degree}", ">kW into the battery", $">Rated, {units.Far} per h", $">Real, {units.Far} per h", ">Nights a week"],
             decided.SetUps.SelectMany(s => s.Seasons.Select(q => (IReadOnlyList<string>)
             [
-                s.Offered.SetUp.Name, q.Months, ReportWords.Plain(q.MeanC, 1), ReportWords.Plain(q.Range.NetKw, 2), ReportWords.Plain(of(q.Range.Rated), 1),
-                ReportWords.Plain(of(q.Range.Real), 1),
+                s.Offered.SetUp.Name, q.Months, ReportWords.Plain(units.Degrees(q.MeanC), 1), ReportWords.Plain(q.Range.NetKw, 2), ReportWords.Plain(q.Range.Rated.Kilometres / units.Kilometres, 1),
+                ReportWords.Plain(q.Range.Real.Kilometres / units.Kilometres, 1),
                 q.Nights.WholeNights is { } nights ? nights.ToString(CultureInfo.InvariantCulture) : "7 are not enough",
             ])));
         Panel(page, request, decided);

@@ -1,10 +1,14 @@
 namespace ScheduleOpt.Interchange.Requests;
 
 /// <summary>Bills to hold the model against.</summary>
-/// <param name="BilledKwh">Energy of twelve calendar months. [kWh]</param>
+/// <param name="BilledKwh">Energy bill by bill. [kWh]</param>
 /// <param name="ContainCar">Whether the car was charged on them.</param>
 /// <param name="IsItsOwnSource">Whether the house load was made of the same figures, so that it proves nothing.</param>
-public sealed record CalibrationBills(IReadOnlyList<double> BilledKwh, bool ContainCar, bool IsItsOwnSource);
+public sealed record CalibrationBills(IReadOnlyList<double> BilledKwh, bool ContainCar, bool IsItsOwnSource)
+{
+    /// <summary>The days of each bill; none: twelve calendar months, January first.</summary>
+    public IReadOnlyList<BillSpan>? Spans { get; init; }
+}
 
 /// <summary>Reads <c>calibration</c>: monthly bills to hold the model against.</summary>
 internal static class CalibrationReader
@@ -14,17 +18,19 @@ internal static class CalibrationReader
     /// <summary>Reads the bills; none where there are none.</summary>
     public static CalibrationBills? Read(JsonMembers body)
     {
-        if (body.Optional("calibration")?.Members("billedKwh", "billsContainCar") is not { } bills)
+        if (body.Optional("calibration")?.Members("billedKwh", "bills", "billsContainCar") is not { } bills)
         {
             return null;
         }
 
         var before = body.Faults.Count;
-        var billed = bills.Required("billedKwh", "Give the energy of twelve calendar months.")?.Numbers(Months, Months, new(0, 50_000, "kWh"));
+        var form = bills.ExactlyOne("billedKwh", "bills");
+        var dated = form is { } list && bills.Has("bills") ? DatedBillsReader.Read(list) : null;
+        var billed = bills.Has("bills") ? dated?.Kwh : form?.Numbers(Months, Months, new(0, 50_000, "kWh"));
         var contain = bills.Required("billsContainCar", "Say whether the car was charged on these bills.")?.Flag();
         if (billed?.Sum() <= 0)
         {
-            bills.Optional("billedKwh")!.Value.Fault("Must hold some energy.");
+            form!.Value.Fault("Must hold some energy.");
         }
 
         if (!body.Has("houseLoad"))
@@ -37,7 +43,7 @@ internal static class CalibrationReader
             body.Faults.Add("#/today", "Is missing. Bills that contain the car are held against today's set-up, rate plan and behaviour.");
         }
 
-        return body.Faults.Count > before ? null : new CalibrationBills(billed!, contain!.Value, !contain.Value && IsSame(body, billed!));
+        return body.Faults.Count > before ? null : new CalibrationBills(billed!, contain!.Value, !contain.Value && IsSame(body, billed!)) { Spans = dated?.Spans };
     }
 
     private static bool IsSame(JsonMembers body, double[] billed) =>

@@ -75,7 +75,8 @@ public static class ScheduleRequestReader
         }
 
         warnings.AddRange(CurrentLimitWarnings.Of(options.CurrentLimits, cars));
-        AddWarnings(span!.Value, clock, house is not null, importLimit, solar, carbon, warnings);
+        weather = ForecastCover.Of(weather!, span!.Value, clock, ShownUnits.For(options.Unit), warnings);
+        AddWarnings(span.Value, clock, house is not null, importLimit, solar, carbon, warnings);
         return new ScheduleRequest
         {
             AsOf = asOf!.Value,
@@ -90,7 +91,7 @@ public static class ScheduleRequestReader
             RatePlan = plan,
             RatePlanInput = beside.For(chosen) with { State = state },
             ReadingDates = readingDates,
-            Weather = weather!,
+            Weather = weather,
             HouseLoadKwh = house,
             Options = options,
             Warnings = warnings,

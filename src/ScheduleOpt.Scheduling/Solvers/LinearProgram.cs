@@ -18,11 +18,16 @@ internal sealed class LinearProgram : IDisposable
     private readonly Variable?[] targetShort;
     private Variable? worth;
 
-    private LinearProgram(Stages stages, SolverChoice choice)
+    private LinearProgram(Stages stages, SolverChoice choice, int? mostSteps = null)
     {
         this.stages = stages;
         solver = Solver.CreateSolver(choice == SolverChoice.Clp ? "CLP" : "GLOP");
         solver.SetTimeLimit(TimeLimitMilliseconds);
+        if (mostSteps is { } steps)
+        {
+            solver.SetSolverSpecificParametersAsString($"max_number_of_iterations: {steps}");
+        }
+
         charged = new Variable[stages.Columns.Length];
         stored = new Variable[stages.All.Count];
         tripShort = new Variable?[stages.All.Count];
@@ -59,43 +64,47 @@ internal sealed class LinearProgram : IDisposable
     }
 
     /// <summary>Step 1 with every shortfall free; see <see cref="LeastTotal"/> and <see cref="InTimeOrder"/>.</summary>
-    public static LinearProgram ForShortfalls(Stages stages, double heldFinal, SolverChoice choice)
+    /// <param name="stages">The stages of a problem.</param>
+    /// <param name="heldFinal">By how much the energy asked for at the end may be missed. [kWh]</param>
+    /// <param name="choice">The solver.</param>
+    /// <param name="mostSteps">Simplex steps of GLOP after which a solve is given up; none: only the clock ends it.</param>
+    public static LinearProgram ForShortfalls(Stages stages, double heldFinal, SolverChoice choice, int? mostSteps = null)
     {
-        var program = new LinearProgram(stages, choice);
+        var program = new LinearProgram(stages, choice, mostSteps);
         program.AddBalance(_ => double.PositiveInfinity, null, heldFinal);
         return program;
     }
 
-    /// <summary>Steps 1 and 2 for the least totals: sums first, then the cost with both sums held.</summary>
-    public Shortfalls LeastTotal()
+    /// <summary>Steps 1 and 2 for the least totals: the sum of trips, then the sum of wishes, then the cost with both sums held; null where a solve proved no optimum.</summary>
+    public Shortfalls? LeastTotal()
     {
-        var trips = tripShort.OfType<Variable>().ToArray();
-        Hold(trips, MinimiseSum(trips));
-        var targets = targetShort.OfType<Variable>().ToArray();
-        Hold(targets, MinimiseSum(targets));
+        if (!MinimiseAndHold([.. tripShort.OfType<Variable>()], out _) || !MinimiseAndHold([.. targetShort.OfType<Variable>()], out _))
+        {
+            return null;
+        }
+
         MinimiseCost();
-        return Read();
+        return IsOptimal ? Read() : null;
     }
 
-    /// <summary>Step 1 departure by departure: trips first, then targets.</summary>
-    public Shortfalls InTimeOrder()
+    /// <summary>Step 1 departure by departure: trips first, then targets; null where a solve proved no optimum.</summary>
+    public Shortfalls? InTimeOrder()
     {
         var trips = new double[targetShort.Length];
         for (var k = 0; k < trips.Length; k++)
         {
-            var variables = TripVariables(k);
-            if (variables.Length > 0)
+            if (!MinimiseAndHold(TripVariables(k), out trips[k]))
             {
-                Hold(variables, trips[k] = MinimiseSum(variables));
+                return null;
             }
         }
 
         var targets = new double[targetShort.Length];
         for (var k = 0; k < targets.Length; k++)
         {
-            if (targetShort[k] is { } variable)
+            if (!MinimiseAndHold(targetShort[k] is { } variable ? [variable] : [], out targets[k]))
             {
-                Hold([variable], targets[k] = MinimiseSum([variable]));
+                return null;
             }
         }
 
@@ -198,8 +207,15 @@ internal sealed class LinearProgram : IDisposable
         }
     }
 
-    private double MinimiseSum(Variable[] variables)
+    /// <summary>Minimises a sum of shortfalls and holds it. Where no optimum is proved nothing is held: a sum that means nothing would be taken for the least.</summary>
+    private bool MinimiseAndHold(Variable[] variables, out double sum)
     {
+        sum = 0;
+        if (variables.Length == 0)
+        {
+            return true;
+        }
+
         var objective = solver.Objective();
         objective.Clear();
         foreach (var variable in variables)
@@ -209,7 +225,14 @@ internal sealed class LinearProgram : IDisposable
 
         objective.SetMinimization();
         Solve();
-        return objective.Value();
+        if (!IsOptimal)
+        {
+            return false;
+        }
+
+        sum = objective.Value();
+        Hold(variables, sum);
+        return true;
     }
 
     private void MinimiseCost()

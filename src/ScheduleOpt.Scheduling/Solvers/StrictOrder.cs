@@ -89,8 +89,8 @@ internal static class StrictOrder
     private static OrderedOptimum Unsolved(OnOffPlan plan, HouseholdShortfalls held, bool limitReached) =>
         new(new(plan.Modes.Length, plan.Grid.Count), held, 0, double.NegativeInfinity, false, limitReached);
 
-    /// <summary>Step 1 by integers: what the rules of running leave unmet beyond the relaxation. All departures in one sum; in time order then one by one those that it leaves short, for
-    /// of two cars that can't both charge the sum may spare the wrong one.</summary>
+    /// <summary>Step 1 by integers: what the rules of running leave unmet beyond the relaxation. All departures in one sum; then strictly, in time order one by one those that it leaves short, or trips
+    /// and wishes by their totals, for of two cars that can't both charge the sum may spare the wrong one.</summary>
     public static OrderedOptimum LeastMissed(OnOffPlan plan, ShortfallOrder order, SolveLimit limit)
     {
         var model = plan.Grid.Model;
@@ -102,19 +102,25 @@ internal static class StrictOrder
         }
 
         var least = new OrderedOptimum(program.Powers(), program.Shortfalls(), 0, double.NegativeInfinity, true, program.LimitReached);
-        return order == ShortfallOrder.InTimeOrder ? OneByOne(program, model, least, limit) : least;
+        var departures = model.DeparturesInOrder().ToArray();
+        return InOrder(program, order == ShortfallOrder.LeastTotal ? [departures] : [.. departures.Select(one => new[] { one })], least, limit);
     }
 
-    private static OrderedOptimum OneByOne(HouseholdProgram program, HouseholdModel model, OrderedOptimum least, SolveLimit limit)
+    private static OrderedOptimum InOrder(HouseholdProgram program, (int Car, int Departure)[][] groups, OrderedOptimum least, SolveLimit limit)
     {
         var begun = limit.Work?.Units ?? 0;
         program.Hold(program.BelowSum, least.Shortfalls.BelowKwh + WiderRoom);
         foreach (var isTrip in new[] { true, false })
         {
-            foreach (var (c, k) in model.DeparturesInOrder())
+            foreach (var group in groups)
             {
-                var sum = isTrip ? program.TripSum(c, k) : program.TargetSum(c, k);
-                double Left() => (isTrip ? least.Shortfalls.TripKwh : least.Shortfalls.TargetKwh)[c][k];
+                var sum = new LinearSum();
+                foreach (var (c, k) in group)
+                {
+                    sum.Add(isTrip ? program.TripSum(c, k) : program.TargetSum(c, k), 1);
+                }
+
+                double Left() => group.Sum(one => (isTrip ? least.Shortfalls.TripKwh : least.Shortfalls.TargetKwh)[one.Car][one.Departure]);
                 if (Left() > HouseholdShortfalls.Counts && limit.MaySpare(begun) && program.Minimise(sum) < Left() - HouseholdShortfalls.Counts)
                 {
                     least = least with { Powers = program.Powers(), Shortfalls = program.Shortfalls(), LimitReached = least.LimitReached || program.LimitReached };

@@ -164,4 +164,23 @@ public sealed class ScheduleTests
     private static string[] Amounts(string json) =>
         [.. JsonDocument.Parse(json).RootElement.GetProperty("windows").EnumerateArray().Select(w => w.GetProperty("cost").GetProperty("amount").GetString()!),
             JsonDocument.Parse(json).RootElement.GetProperty("cost").GetProperty("amount").GetString()!];
+
+    // Cheap until 07:00, then dear; 97 % is asked for at 20:30, and above the ordinary limit the schedule waits until just before.
+    [Fact]
+    public async Task Schedule_ThatCostsMoreThanOnArrival_SaysWhyBesideItsCost()
+    {
+        const string request = """
+            {
+              "asOf": "2026-01-14T21:30:00-06:00", "timeZone": "America/Chicago",
+              "vehicle": { "usableEnergyKwh": 60, "onBoardChargerKw": 11.5, "consumptionKwhPer100Km": 15.5 },
+              "supply": { "voltageV": 240, "breakerA": 40 }, "plugIn": { "stateOfCharge": 0.42 },
+              "calendar": { "trips": [ { "departure": "2026-01-15T20:30", "return": "2026-01-16T06:00", "distanceKm": 40, "targetStateOfCharge": 0.97 } ] },
+              "ratePlan": "example-power-day-and-night", "weather": { "temperatureC": 5 }
+            }
+            """;
+        var run = await CommandRun.OfInput(request, "schedule", "--request", "-");
+        var text = System.Text.RegularExpressions.Regex.Replace(run.Out, @"\s+", " ");
+        Assert.Matches(@"Charging on arrival: [0-9.]+ USD, [0-9.]+ USD less[^.]*\. The schedule costs [0-9.]+ USD more than charging on arrival, which stores up to 10\.2 kWh more than the ordinary limit", text);
+        Assert.Single(System.Text.RegularExpressions.Regex.Matches(text, "The schedule costs"));
+    }
 }

@@ -50,6 +50,16 @@ public sealed class WeatherTests
     }
 
     [Fact]
+    public void Forecast_OfOneHour_CoversThatHourAlone()
+    {
+        var start = Instant.FromUtc(2026, 1, 14, 0, 0);
+        var forecast = new TemperatureForecast(start, Duration.FromHours(1), [1]);
+        Assert.True(forecast.Covers(start, start + Duration.FromHours(1)));
+        Assert.False(forecast.Covers(start, start + Duration.FromHours(2)));
+        Assert.True(TemperatureForecast.Constant(Temperature.FromCelsius(5)).Covers(start, start + Duration.FromDays(9)));
+    }
+
+    [Fact]
     public void ChangesWithin_Span_AreOnlyWhereTheValueDiffers()
     {
         var start = Instant.FromUtc(2026, 1, 14, 0, 0);

@@ -5,6 +5,7 @@ using System.Xml;
 using System.Xml.Linq;
 using ScheduleOpt.Interchange.Answers;
 using ScheduleOpt.Interchange.Reports;
+using ScheduleOpt.Interchange.Requests;
 
 namespace ScheduleOpt.Interchange.Tests.Reports;
 
@@ -68,6 +69,27 @@ public sealed class ComparisonReportTests
         Assert.Equal(49_709.6954, axis["high"]!.GetValue<double>(), 1e-3);
         var kilometres = decided.Flips!.Axes.Single(a => a.Axis.Name == "Distance per year");
         Assert.Equal(kilometres.Found.Select(f => Math.Round(f.At / 1.609344, 4)), axis["at"]!.AsArray().Select(a => Math.Round(a!.GetValue<double>(), 4)));
+    }
+
+    [Fact]
+    public void Report_InMiles_HasTemperaturesInFahrenheit()
+    {
+        // By hand: 20 degC are 68 degF, and heating begins below 6 degC, 42.8 degF.
+        var request = ReportRequest.Json();
+        request["options"] = JsonNode.Parse("""{"gridMinutes":60,"unit":"mi"}""");
+        var (read, decided) = ReportRequest.Run(request);
+        var text = Parsed(ComparisonReport.Write(read, decided)).Value;
+        var week = Math.Round((decided.Year.ColdestWeek.MeanC * 9 / 5) + 32, 1);
+        var winter = Math.Round((decided.SetUps[0].Seasons[0].MeanC * 9 / 5) + 32, 1);
+        Assert.All(
+            [
+                "per 100 mi at 68 degF", "rated at 68 degF", "battery heating below 42.8 degF", "Mean degF", "1 K is 1.8 degF",
+                FormattableString.Invariant($"mean {week:0.#} degF"), FormattableString.Invariant($"{winter:0.#}"),
+            ],
+            part => Assert.Contains(part, text, StringComparison.Ordinal));
+        Assert.DoesNotContain("degC", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("degF", Parsed(ComparisonReport.Write(read, decided, ShownUnits.For(DistanceUnit.Mile, inFahrenheit: false))).Value, StringComparison.Ordinal);
+        Assert.DoesNotContain("degF", Parsed(ComparisonReport.Write(read, decided, ShownUnits.For(DistanceUnit.Kilometre))).Value, StringComparison.Ordinal);
     }
 
     [Fact]

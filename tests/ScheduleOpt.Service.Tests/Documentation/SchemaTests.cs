@@ -155,6 +155,7 @@ public sealed class SchemaTests(ServiceApplication service) : IClassFixture<Serv
     [InlineData("ByNight", "byNight")]
     [InlineData("AwayPrice", "awayCharging")]
     [InlineData("CalibrationBills", "calibration")]
+    [InlineData("DatedBill", "calibration/bills/0")]
     [InlineData("ComparisonOptions", "options")]
     [InlineData("Panel", "panel")]
     [InlineData("MeteredDemand", "panel/metered")]
