@@ -5,7 +5,7 @@ namespace ScheduleOpt.Service.Hosting;
 /// <summary>Lets as many solves run at once as there are cores; a few more may wait, and the rest are told to come back.</summary>
 public sealed class SolveGate : IDisposable
 {
-    /// <summary>After how many seconds it is worth asking again. A solve takes 2 s at most.</summary>
+    /// <summary>After how many seconds it is worth asking again. Most solves take less.</summary>
     public const int RetryAfterSeconds = 2;
 
     private readonly ConcurrencyLimiter limiter;
