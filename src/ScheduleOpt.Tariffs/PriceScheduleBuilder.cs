@@ -36,7 +36,35 @@ public static class PriceScheduleBuilder
         Energy usedSoFar = default,
         IReadOnlyList<LocalDate>? readingDates = null,
         BillInput? input = null,
-        IReadOnlyDictionary<string, decimal>? demandSoFarKw = null)
+        IReadOnlyDictionary<string, decimal>? demandSoFarKw = null) => Build(plan, from, until, expectedUse, usedSoFar, readingDates, input, demandSoFarKw, null);
+
+    /// <summary>What bounds the bills of a span of whole calendar months from below.</summary>
+    /// <param name="plan">A plan that <see cref="RatePlanCheck"/> finds in order.</param>
+    /// <param name="expectedUse">The use that is added to, over the whole span.</param>
+    /// <param name="mostAddedKw">The most power that is added. [kW]</param>
+    /// <param name="input">What is given beside the plan. None: nothing.</param>
+    /// <exception cref="ArgumentException">A price series that the plan needs is missing or has a gap.</exception>
+    public static LeastBill Least(RatePlan plan, MeteredSeries expectedUse, decimal mostAddedKw, BillInput? input = null)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        ArgumentNullException.ThrowIfNull(expectedUse);
+        var totals = new LeastTotals(plan.Rounding, mostAddedKw);
+        var prices = Build(plan, expectedUse.Start, expectedUse.End, expectedUse, default, null, input, null, totals);
+        var open = new SortedSet<string>(totals.Open, StringComparer.Ordinal);
+        LeastCoverage.AddOpen(open, plan, prices, expectedUse);
+        return new LeastBill(prices, totals.IsLower, totals.Total, [.. open]);
+    }
+
+    private static PriceSchedule Build(
+        RatePlan plan,
+        Instant from,
+        Instant until,
+        MeteredSeries? expectedUse,
+        Energy usedSoFar,
+        IReadOnlyList<LocalDate>? readingDates,
+        BillInput? input,
+        IReadOnlyDictionary<string, decimal>? demandSoFarKw,
+        LeastTotals? least)
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(until, from);
         ArgumentOutOfRangeException.ThrowIfLessThan(usedSoFar, Energy.Zero);
@@ -54,6 +82,7 @@ public static class PriceScheduleBuilder
         {
             var use = UseSorter.Sort(layout, periods[i], billed?.Use);
             var expected = ExpectedStatement.Of(layout, use, carried, i == 0 ? demandSoFarKw : null);
+            expected = least?.Add(layout, use, expected) ?? expected;
             var prices = new PeriodPrices(layout, use, i == 0 ? (decimal)usedSoFar.KilowattHours : 0, expected);
             var soFar = i == 0 && usedSoFar > Energy.Zero && layout.Plan.MinimumBill is not null
                 ? UseSoFar.Lines(layout, periods, inside, from, (decimal)usedSoFar.KilowattHours)

@@ -12,6 +12,8 @@ internal sealed class KnownAheadYear
     // Of the bill without the car: a quarter of the gap of 0.2 % of the whole that is asked for.
     private const double FineShare = 0.0005;
 
+    private const double HalfCent = 0.005;
+
     /// <summary>What is said of a run that costs less than the bound.</summary>
     public const string BelowBound =
         "It costs less than its bound: the bound keeps the limits of the battery, and what the taper took was charged earlier than they allow.";
@@ -20,6 +22,7 @@ internal sealed class KnownAheadYear
     private readonly SetUpYear year;
     private readonly PlanYear plan;
     private readonly ChargingProblem problem;
+    private readonly bool isMetered;
     private readonly ShortfallOrder order;
     private readonly double fine;
 
@@ -27,6 +30,9 @@ internal sealed class KnownAheadYear
     {
         (this.frame, this.year, this.plan) = (frame, year, plan);
         problem = year.At(plan);
+
+        // Each interval lies in one of the meter's.
+        isMetered = problem.Boundaries == year.Unpriced.Boundaries;
         order = frame.Question.ShortfallOrder;
         fine = FineShare * (double)Math.Max(1, plan.BillWithoutCar.Total);
     }
@@ -60,14 +66,21 @@ internal sealed class KnownAheadYear
 
     private (CoupledPlan[] Plans, double? Bound) Solved(ChargingProblem asked)
     {
-        if (plan.Coupled.IsEmpty)
+        // What is sought at the prices that bound the bill is bounded by the way.
+        var isBounded = plan.Least.HasBound && !plan.Least.Bill.IsLower && isMetered;
+        if (plan.Coupled.IsEmpty && (!isBounded || asked.Price.All(p => p >= 0)))
         {
             var best = Scheduler.Solve(asked, SolverChoice.Direct, order);
-            return ([new CoupledPlan(best, null, best.Cost) { Solved = asked }], plan.Coupled.HasBound && asked.Price.All(p => p >= 0) ? best.Cost : null);
+            return ([new CoupledPlan(best, null, best.Cost) { Solved = asked }], Stops(isBounded ? best.Cost : BoundApart()));
         }
 
         var (plain, coupled, bound) = CoupledYear.Solve(asked, plan.Coupled, order, fine);
-        return (coupled == plain ? [plain] : [coupled, plain], bound);
+        return (coupled == plain ? [plain] : [coupled, plain], Stops(isBounded ? bound : BoundApart()));
+
+        double? BoundApart() => plan.Least.Priced(asked) is { } priced ? CoupledYear.Solve(priced, plan.Least.Charges, order, fine).Bound : null;
+
+        // What is paid at stops is rounded once.
+        double? Stops(double? cost) => asked.Place.Contains(Place.Stop) ? cost - HalfCent : cost;
     }
 
     /// <summary>The runs of a plan until one costs hardly more than planned.</summary>

@@ -14,6 +14,7 @@ namespace ScheduleOpt.Comparison.Year;
 /// <param name="HousePlan">The plan on which the house stays where this one is for the car's own meter; none for the whole house.</param>
 internal sealed record PlanYear(RatePlan Plan, BillInput Input, PriceSchedule Prices, Bill BillWithoutCar, RatePlan? HousePlan)
 {
+    private Lazy<double[]>? means;
     private Lazy<CoupledCharges>? coupled;
     private Lazy<double[]?>? hourly;
     private Lazy<decimal>? idle;
@@ -23,6 +24,9 @@ internal sealed record PlanYear(RatePlan Plan, BillInput Input, PriceSchedule Pr
 
     /// <summary>What the prices leave out; worked out when first asked for.</summary>
     public CoupledCharges Coupled => coupled!.Value;
+
+    /// <summary>What bounds its bills from below.</summary>
+    public required LeastPlan Least { get; init; }
 
     /// <summary>The price at the start of each hour, where prices are published by the hour; none where the plan says them all. [currency/kWh]</summary>
     public double[]? Hourly => hourly!.Value;
@@ -48,44 +52,21 @@ internal sealed record PlanYear(RatePlan Plan, BillInput Input, PriceSchedule Pr
         return HousePlan is null ? metered : TwoMeters.Bill(BillWithoutCar, metered);
     }
 
-    /// <summary>Prices on the intervals of a year, those at stops kept; none where a price changes within one.</summary>
-    public double[]? PricesOn(ChargingProblem problem)
-    {
-        var prices = new double[problem.Count];
-        var spans = Prices.Spans;
-        var (at, last) = (0, 0m);
-        for (var i = 0; i < prices.Length; i++)
-        {
-            var (start, end) = (problem.Boundaries[i], problem.Boundaries[i + 1]);
-            while (at + 1 < spans.Count && spans[at + 1].Start <= start)
-            {
-                at++;
-            }
-
-            last = spans[at].ImportPerKwh;
-            for (var later = at + 1; later < spans.Count && spans[later].Start < end; later++)
-            {
-                if (spans[later].ImportPerKwh != last)
-                {
-                    return null;
-                }
-            }
-
-            prices[i] = problem.Place[i] == Place.Home ? (double)last : problem.Price[i];
-        }
-
-        return prices;
-    }
+    /// <summary>Prices on the intervals of a year, those at stops kept; none where one of them lies in two of the meter's.</summary>
+    public double[]? PricesOn(ChargingProblem problem) => SpanPrices.On(problem, means!.Value, Beside);
 
     private static BillInput InputOf(YearFrame frame, RatePlan plan) => frame.Question.RatePlanInputs.GetValueOrDefault(plan.Id, BillInput.None);
 
     private static PlanYear Make(YearFrame frame, RatePlan plan, BillInput input, MeteredSeries beside, Bill withoutCar, RatePlan? housePlan)
     {
-        var prices = PriceScheduleBuilder.Build(plan, frame.Span.Start, frame.Span.End, beside, input: input);
+        var least = LeastPlan.Of(frame, plan, input, beside, housePlan is null ? 0 : withoutCar.Total);
+        var prices = least.Bill.IsLower ? PriceScheduleBuilder.Build(plan, frame.Span.Start, frame.Span.End, beside, input: input) : least.Bill.Prices;
         return new PlanYear(plan, input, prices, withoutCar, housePlan)
         {
             Beside = beside,
-            coupled = new Lazy<CoupledCharges>(() => CoupledCharges.Of(plan, prices, beside)),
+            Least = least,
+            means = new Lazy<double[]>(() => SpanPrices.Means(prices, beside)),
+            coupled = new Lazy<CoupledCharges>(() => least.Bill.IsLower ? CoupledCharges.Of(prices, beside, plan.Zone) : least.Charges),
             idle = new Lazy<decimal>(() => withoutCar.Total + (housePlan is null ? 0 : Biller.Bill(plan, beside, input: input).Total)),
             hourly = new Lazy<double[]?>(() => plan.PriceSeriesNames.Count == 0 ? null : HourlyOf(prices)),
         };

@@ -16,7 +16,7 @@ internal sealed class SetUpYear(YearFrame frame, SetUp setUp)
     /// <summary>The year without prices.</summary>
     public ChargingProblem Unpriced => physics.Value;
 
-    /// <summary>The year at a rate plan's prices; the arrays of its physics are shared where no price changes within an interval.</summary>
+    /// <summary>The year at a rate plan's prices, as its bill has them; the arrays of its physics are shared unless an interval lies in two of the meter's.</summary>
     public ChargingProblem At(PlanYear plan) =>
         plan.PricesOn(Unpriced) is { } prices ? Unpriced with { Price = prices } : frame.Problem(SetUp, plan.Prices);
 

@@ -56,7 +56,7 @@ public sealed record YearCell
     public decimal WholeHouseCost => BillWithCar.Total + Away.Cost + EndCorrection.Cost;
 
     /// <summary>A lower bound of <see cref="WholeHouseCost"/> for any charging with the same limits and shortfalls, which knows no taper. A run that charged earlier than
-    /// the limits allow, to make up for the taper, may cost less: a warning says so. Only for least cost known ahead, and none where the rate plan allows none. [currency]</summary>
+    /// the limits allow, to make up for the taper, may cost less: a warning says so. Bills may be rounded as they like. Only for least cost known ahead, and none where the rate plan allows none. [currency]</summary>
     public decimal? BoundCost { get; init; }
 
     /// <summary>Place in the ranking, from 1; equal costs share a place.</summary>

@@ -65,7 +65,7 @@ public static class YearComparison
             ColdestWeekDays = run.ColdestWeekDays,
             ShortDays = run.ShortDays,
             EndCorrection = correction,
-            BoundCost = run.Bound?.WholeHouse(frame, plan, correction),
+            BoundCost = plan.Least.HasBound ? run.Bound?.WholeHouse(frame, plan, correction) : null,
             Warnings = [.. run.Warnings.Concat(task.Behaviour is null or UnaidedBehaviour ? [] : plan.Prices.Warnings).Concat(bill.Warnings).Concat(corrected).Distinct()],
         };
     }

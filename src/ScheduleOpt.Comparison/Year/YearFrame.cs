@@ -42,6 +42,9 @@ internal sealed class YearFrame
 
     public IReadOnlyList<string> Warnings { get; }
 
+    /// <summary>The most power that the car takes at home. [kW]</summary>
+    public decimal MostKw => (decimal)Question.Vehicle.OnBoardCharger.Kilowatts;
+
     /// <summary>The year of a set-up in intervals; without prices for a behaviour that does not look at them.</summary>
     public ChargingProblem Problem(SetUp setUp, PriceSchedule? prices) => ChargingProblemBuilder.Build(new ChargingCase
     {

@@ -57,6 +57,12 @@ public sealed record DemandTerm(
     IReadOnlyList<DemandPrice> Blocks,
     decimal? RatchetPercent) : PriceTerm(Name, BillingPeriod, IsConvex)
 {
+    /// <summary>The most by which rounding bills less than the power. [kW] Zero or more; zero where it is billed to the last decimal.</summary>
+    public decimal RoundedAwayKw { get; init; }
+
+    /// <summary>Of how many days the mean of the highest averages is billed; none where the highest of all is. [days]</summary>
+    public int? MeanOfDays { get; init; }
+
     /// <summary>What one more kW above the billed power costs. [currency/kW]</summary>
     public decimal PricePerKw
     {
@@ -87,6 +93,9 @@ public readonly record struct DemandPrice(decimal? UpToKw, decimal PricePerKw);
 /// <param name="Counted">What counts towards it so far and expected. [currency]</param>
 public sealed record MinimumTerm(string Name, Interval BillingPeriod, decimal Minimum, decimal Counted) : PriceTerm(Name, BillingPeriod, true)
 {
+    /// <summary>What percentages make of one unit of what is missing to it.</summary>
+    public decimal Factor { get; init; } = 1;
+
     /// <summary>Whether it binds.</summary>
     public bool Binds => Counted < Minimum;
 }

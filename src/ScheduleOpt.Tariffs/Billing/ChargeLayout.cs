@@ -25,6 +25,21 @@ internal sealed class ChargeLayout
 
     private bool IsExport => Part == BillPart.ExportCredit;
 
+    /// <summary>Whether its prices by block and period are sums of one for the block and one for the period.</summary>
+    public bool IsSeparable
+    {
+        get
+        {
+            var periods = Scope.Cells.Select(Scope.Calendar.PeriodOf).Distinct().ToArray();
+            return Enumerable.Range(1, Charge.Blocks.Count - 1).All(b => periods.All(p => PriceIn(b, p) - PriceIn(0, p) == PriceIn(b, periods[0]) - PriceIn(0, periods[0])));
+        }
+    }
+
+    /// <summary>The least that one more kWh costs under it; none where that goes by the hour, or more use may cost less in all. [currency/kWh]</summary>
+    public decimal? LeastPrice => Charge.WholeUse || Series is not null || Scope.Cells.Length == 0
+        ? null
+        : Charge.LossFactor * Scope.Cells.Select(Scope.Calendar.PeriodOf).Distinct().Min(p => Enumerable.Range(0, Charge.Blocks.Count).Min(b => PriceIn(b, p)));
+
     /// <summary>Upper limits of the blocks in a billing period; the largest number for the last. [kWh]</summary>
     /// <param name="use">The billing period.</param>
     /// <param name="billedKw">Billed power of the demand charge that limits are multiplied by; zero where there is none. [kW]</param>

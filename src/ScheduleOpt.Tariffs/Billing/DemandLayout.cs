@@ -79,6 +79,31 @@ internal sealed class DemandLayout
         }
     }
 
+    /// <summary>The most by which rounding bills less than the power. [kW]</summary>
+    public decimal RoundedAwayKw
+    {
+        get
+        {
+            if (Charge.KwDecimals >= KwDecimals)
+            {
+                return 0;
+            }
+
+            var step = 1m;
+            for (var i = 0; i < Charge.KwDecimals; i++)
+            {
+                step /= 10;
+            }
+
+            return Charge.KwRounding switch
+            {
+                KwRounding.Up => 0,
+                KwRounding.Down => step,
+                _ => step / 2,
+            };
+        }
+    }
+
     /// <summary>Billed power. [kW]</summary>
     /// <param name="measured">Measured power. [kW]</param>
     /// <param name="earlier">Highest power that the ratchet looks at. [kW]</param>

@@ -1,4 +1,5 @@
 using ScheduleOpt.Tariffs.Charges;
+using ScheduleOpt.Tariffs.Prices;
 
 namespace ScheduleOpt.Tariffs.Billing;
 
@@ -123,7 +124,7 @@ internal sealed class StatementBuilder(PlanLayout layout, PeriodUse use, Carried
                 (minimum.Amount * use.Units(minimum.Per)) - lines.Where(minimum.IsCounted).Sum(l => l.Amount));
             if (missing > 0)
             {
-                lines.Add(new(BillPart.MinimumBill, "Missing to the minimum bill", 1, "bill", missing, missing)
+                lines.Add(new(BillPart.MinimumBill, PercentageStack.MinimumLine, 1, "bill", missing, missing)
                 {
                     Place = minimum.Place,
                     Rule = "minimum less the parts that count",

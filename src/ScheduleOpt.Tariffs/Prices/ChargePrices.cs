@@ -86,7 +86,7 @@ internal sealed class ChargePrices
         }
 
         var rises = blocks.Skip(reachedBlock).Zip(blocks.Skip(reachedBlock + 1), (a, b) => b.PricePerKwh >= a.PricePerKwh).All(r => r);
-        var convex = rises && !charge.Charge.WholeUse && !charge.Charge.HasPricesByPeriod;
+        var convex = rises && !charge.Charge.WholeUse && (!charge.Charge.HasPricesByPeriod || charge.IsSeparable);
         return new(charge.Charge.Name, billingPeriod, convex, hours, reachedKwh, blocks, reachedBlock, charge.Charge.WholeUse);
     }
 

@@ -17,6 +17,12 @@ internal sealed record ExpectedStatement(
     decimal? CreditBeyondDue,
     PercentageStack Stack)
 {
+    /// <summary>What percentages make of one unit of money less, where prices are at their least; otherwise <see cref="Stack"/>.</summary>
+    public PercentageStack Greatest { get; init; } = Stack;
+
+    /// <summary>Whether the minimum bill is no term.</summary>
+    public bool IsMinimumLeftOut { get; init; }
+
     private static readonly IReadOnlyDictionary<string, decimal> NoDemand = new Dictionary<string, decimal>();
 
     public static ExpectedStatement Of(PlanLayout layout, PeriodUse use, CarriedState carried, IReadOnlyDictionary<string, decimal>? demandSoFarKw = null)

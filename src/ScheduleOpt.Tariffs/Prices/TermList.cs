@@ -74,7 +74,11 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
             floor,
             prices.Expected.BilledKw[charge.Name],
             blocks,
-            charge.Ratchet?.Percent));
+            charge.Ratchet?.Percent)
+        {
+            RoundedAwayKw = demand.RoundedAwayKw,
+            MeanOfDays = charge.MeanOfDailyHighest ? charge.HighestDays ?? int.MaxValue : null,
+        });
         if (use.Billed is { } billed)
         {
             var step = demand.Step(billed.Metered);
@@ -104,7 +108,7 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
 
     private void AddMinimum(decimal dearest)
     {
-        if (layout.Plan.MinimumBill is not { } minimum)
+        if (prices.Expected.IsMinimumLeftOut || layout.Plan.MinimumBill is not { } minimum)
         {
             return;
         }
@@ -114,7 +118,10 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
             ? prices.Expected.Lines
             : soFar.Where(l => l.Part != BillPart.DemandCharge).Concat(prices.Expected.Lines.Where(l => l.Part == BillPart.DemandCharge));
         var counted = lines.Where(minimum.IsCounted).Sum(l => l.Amount + (l.Part == BillPart.DemandCharge ? dueSoFar.GetValueOrDefault(l.Charge) : 0));
-        var term = new MinimumTerm("Minimum bill", billingPeriod, minimum.Amount * use.Units(minimum.Per), counted);
+        var term = new MinimumTerm("Minimum bill", billingPeriod, minimum.Amount * use.Units(minimum.Per), counted)
+        {
+            Factor = minimum.AfterTaxes ? 1 : prices.Expected.Stack.Of(BillPart.MinimumBill, PercentageStack.MinimumLine),
+        };
         Terms.Add(term);
         Edges.Add(AtPrice(EdgeKind.MinimumBill, term.Name, term.Minimum - counted, dearest));
     }
@@ -124,19 +131,23 @@ internal sealed class TermList(PlanLayout layout, PeriodUse use, PeriodPrices pr
         foreach (var (charge, scope) in layout.CustomerCharges.Where(c => c.Charge.UseBand is not null && c.Scope.IsIn(use)))
         {
             var price = charge.PerServiceKw ? charge.Amount * layout.ServiceKw : charge.Amount;
-            AddBand(charge.Name, charge.UseBand!, scope.Units(use, charge.Per) * price * prices.Expected.Stack.Of(BillPart.CustomerCharge, charge.Name));
+            AddBand(charge.Name, charge.UseBand!, scope.Units(use, charge.Per) * price, BillPart.CustomerCharge);
         }
 
         foreach (var (credit, scope) in layout.Credits.Where(c => c.Credit.UseBand is not null && (c.Credit.Per == ChargeUnit.KilowattHour ? c.Scope.PricesUseOf(use) : c.Scope.IsIn(use))))
         {
             var quantity = credit.Per == ChargeUnit.KilowattHour ? PeriodUse.Kwh(scope.MicroKwh(use)) : scope.Units(use, credit.Per);
-            AddBand(credit.Name, credit.UseBand!, -quantity * credit.Amount * prices.Expected.Stack.Of(BillPart.Credit, credit.Name));
+            AddBand(credit.Name, credit.UseBand!, -quantity * credit.Amount, BillPart.Credit);
         }
     }
 
-    private void AddBand(string name, UseBand band, decimal amount)
+    private void AddBand(string name, UseBand band, decimal unit, BillPart part)
     {
         var used = prices.UsedKwh;
+
+        // A step down counts as percentages make the most of it, one up as they make the least.
+        var stack = unit > 0 == band.Holds(used) ? prices.Expected.Greatest : prices.Expected.Stack;
+        var amount = unit * stack.Of(part, name);
         Terms.Add(new BandTerm(name, billingPeriod, band.OverKwh, band.UpToKwh, used, amount));
         decimal? more = null, less = null;
         foreach (var limit in new[] { band.OverKwh, band.UpToKwh }.OfType<decimal>())

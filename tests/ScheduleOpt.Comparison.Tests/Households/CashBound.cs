@@ -16,10 +16,9 @@ internal static class CashBound
     /// <summary>The bound of the bill's difference and away charging together. [currency]</summary>
     public static double Of(YearFrame frame, ChargingProblem year, PlanYear plan, double finalKwh)
     {
-        var relaxed = Relaxed(year, (double)frame.Question.AwayPricePerKwh, finalKwh);
-        var bound = plan.Coupled.IsEmpty
-            ? Scheduler.Solve(relaxed, SolverChoice.Direct).Cost
-            : CoupledYear.Solve(relaxed, plan.Coupled, ShortfallOrder.InTimeOrder, double.PositiveInfinity).Bound!.Value;
+        var relaxed = Relaxed(plan.Least.Priced(year)!, (double)frame.Question.AwayPricePerKwh, finalKwh);
+        var bound = CoupledYear.Solve(relaxed, plan.Least.Charges, ShortfallOrder.InTimeOrder, double.PositiveInfinity).Bound!.Value
+            + (double)(plan.Least.Total - plan.BillWithoutCar.Total);
 
         // Away cost is rounded to a hundredth, each metering interval to a millionth of a kWh.
         return bound - 0.005 - (frame.Span.Count * 0.5 / MeteredSeries.UnitsPerKilowattHour * year.Price.Max());

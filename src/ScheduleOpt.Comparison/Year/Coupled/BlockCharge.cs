@@ -3,23 +3,18 @@ using ScheduleOpt.Core.Pricing;
 namespace ScheduleOpt.Comparison.Year.Coupled;
 
 /// <summary>Prices by block of use in one billing period, against the block that the prices per kWh contain.</summary>
-internal sealed class BlockCharge
+internal sealed class BlockCharge : UseCharge
 {
     private readonly double[] limits;
     private readonly double[] slopes;
     private readonly bool isWhole;
 
-    private BlockCharge(int period, MeterSpan[] spans, double usedKwh, double[] limits, double[] slopes, bool isWhole) =>
-        (Period, Spans, UsedKwh, this.limits, this.slopes, this.isWhole) = (period, spans, usedKwh, limits, slopes, isWhole);
+    private BlockCharge(int period, MeterSpan[] spans, double usedKwh, double[] limits, double[] slopes, bool isWhole)
+        : base(period, spans, usedKwh) =>
+        (this.limits, this.slopes, this.isWhole) = (limits, slopes, isWhole);
 
-    /// <summary>Index of the billing period.</summary>
-    public int Period { get; }
-
-    /// <summary>The metering intervals whose use it counts.</summary>
-    public MeterSpan[] Spans { get; }
-
-    /// <summary>Use without the car. [kWh]</summary>
-    public double UsedKwh { get; }
+    /// <inheritdoc/>
+    public override bool MayFall => isWhole && slopes.Zip(slopes.Skip(1), (a, b) => b < a).Any(falls => falls);
 
     /// <summary>The blocks of a term; none where they make no difference.</summary>
     public static BlockCharge? Of(BlockTerm term, int period, MeterSpan[] spans)
@@ -41,15 +36,15 @@ internal sealed class BlockCharge
         return new BlockCharge(period, spans, (double)term.UsedKwh, limits, [.. term.Blocks.Select(b => (double)(b.PricePerKwh - reached))], term.WholeUse);
     }
 
-    /// <summary>What the next kWh costs more than the prices say, in its block. [currency/kWh]</summary>
-    public double SlopeAbove(double useKwh) => slopes[Array.FindIndex(limits, l => useKwh < l)];
+    /// <inheritdoc/>
+    public override double SlopeAbove(double useKwh) => slopes[Array.FindIndex(limits, l => useKwh < l)];
 
-    /// <summary>What a use costs more than the prices say. [currency]</summary>
-    public double Cost(double useKwh)
+    /// <inheritdoc/>
+    public override double Cost(double useKwh)
     {
         if (isWhole)
         {
-            return (slopes[Array.FindIndex(limits, l => useKwh <= l)] * useKwh) - (slopes[Array.FindIndex(limits, l => UsedKwh <= l)] * UsedKwh);
+            return (SlopeOfAll(useKwh) * useKwh) - (SlopeOfAll(UsedKwh) * UsedKwh);
         }
 
         var (cost, from) = (0.0, UsedKwh);
@@ -66,19 +61,19 @@ internal sealed class BlockCharge
         return cost;
     }
 
-    /// <summary>Where what a use costs is on a new line: at limits, and just above them where all the use changes its price. [kWh, currency]</summary>
-    /// <param name="mostKwh">The most that the car can add. [kWh]</param>
-    public IEnumerable<(double Kwh, double Cost)> Corners(double mostKwh)
+    /// <inheritdoc/>
+    public override IEnumerable<(double Kwh, double Cost)> Corners()
     {
-        for (var b = 0; b + 1 < limits.Length && limits[b] < UsedKwh + mostKwh; b++)
+        for (var b = 0; b + 1 < limits.Length; b++)
         {
-            if (limits[b] > UsedKwh)
+            if (limits[b] >= UsedKwh)
             {
-                var above = Cost(limits[b]) + (isWhole ? (slopes[b + 1] - slopes[b]) * limits[b] : 0);
-                yield return (limits[b], Math.Min(Cost(limits[b]), above));
+                // Just above its limit all the use may be at another price.
+                var cost = Cost(limits[b]);
+                yield return (limits[b], isWhole ? Math.Min(cost, (slopes[b + 1] * limits[b]) - (SlopeOfAll(UsedKwh) * UsedKwh)) : cost);
             }
         }
-
-        yield return (UsedKwh + mostKwh, Cost(UsedKwh + mostKwh));
     }
+
+    private double SlopeOfAll(double useKwh) => slopes[Array.FindIndex(limits, l => useKwh <= l)];
 }

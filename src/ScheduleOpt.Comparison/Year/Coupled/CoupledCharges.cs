@@ -1,7 +1,6 @@
 using NodaTime;
 using ScheduleOpt.Core.Pricing;
 using ScheduleOpt.Tariffs;
-using ScheduleOpt.Tariffs.Charges;
 
 namespace ScheduleOpt.Comparison.Year.Coupled;
 
@@ -33,6 +32,12 @@ internal sealed class CoupledCharges
     /// <summary>Prices by block that can make a difference.</summary>
     public List<BlockCharge> Blocks { get; } = [];
 
+    /// <summary>Amounts by the use of a billing period that can make a difference.</summary>
+    public List<BandCharge> Bands { get; } = [];
+
+    /// <summary>All that goes by use.</summary>
+    public IEnumerable<UseCharge> Uses => Blocks.Concat<UseCharge>(Bands);
+
     /// <summary>Charges for power.</summary>
     public List<PeakCharge> Peaks { get; } = [];
 
@@ -45,36 +50,33 @@ internal sealed class CoupledCharges
     /// <summary>Whether more of nothing gets cheaper.</summary>
     public bool IsConvex { get; private init; }
 
-    /// <summary>Whether a lower bound can be given: all that is not convex is blocks, and their lower hull is known.</summary>
-    public bool HasBound { get; private init; }
-
     /// <summary>Whether prices per kWh say all that charging can change.</summary>
-    public bool IsEmpty => Blocks.Count == 0 && Peaks.Count == 0 && SlackOf.All(s => s == 0);
+    public bool IsEmpty => Blocks.Count == 0 && Bands.Count == 0 && Peaks.Count == 0 && SlackOf.All(s => s == 0);
 
     /// <summary>The charges of a year.</summary>
-    public static CoupledCharges Of(RatePlan plan, PriceSchedule prices, MeteredSeries beside)
+    /// <param name="prices">Prices and terms beside the use without the car.</param>
+    /// <param name="beside">That use.</param>
+    /// <param name="zone">Where days begin.</param>
+    public static CoupledCharges Of(PriceSchedule prices, MeteredSeries beside, DateTimeZone zone)
     {
         Interval[] periods = [.. prices.Terms.Select(t => t.BillingPeriod).Distinct().OrderBy(p => p.Start)];
-        // Prices of their own for each period make a block's price depend on when it is filled.
-        EnergyCharge[] byPeriod = [.. plan.EnergyCharges.Where(c => c.Blocks.Any(b => b.PriceByPeriod is not null))];
-        var charges = new CoupledCharges(beside, periods)
-        {
-            IsConvex = prices.Terms.All(t => t.IsConvex || IsFlat(t)),
-            HasBound = prices.Terms.All(t => t.IsConvex || IsFlat(t) || (t is BlockTerm && byPeriod.All(c => c.Name != t.Name))),
-        };
+        var charges = new CoupledCharges(beside, periods) { IsConvex = prices.Terms.All(t => t.IsConvex || IsFlat(t)) };
         foreach (var term in prices.Terms)
         {
             var period = Array.IndexOf(periods, term.BillingPeriod);
             switch (term)
             {
-                case BlockTerm blocks when BlockCharge.Of(blocks, period, MeterSpan.Of(blocks.Hours, beside)) is { } charge:
+                case BlockTerm blocks when BlockCharge.Of(blocks, period, MeterSpan.Covered(blocks.Hours, beside)) is { } charge:
                     charges.Blocks.Add(charge);
                     break;
-                case DemandTerm demand when PeakCharge.Of(demand, period, beside) is { } charge:
+                case BandTerm band when BandCharge.Of(band, period, MeterSpan.Of([term.BillingPeriod], beside)) is { } charge:
+                    charges.Bands.Add(charge);
+                    break;
+                case DemandTerm demand when PeakCharge.Of(demand, period, beside, zone) is { } charge:
                     charges.Peaks.Add(charge);
                     break;
                 case MinimumTerm { Binds: true } minimum:
-                    charges.SlackOf[period] += (double)(minimum.Minimum - minimum.Counted);
+                    charges.SlackOf[period] += (double)(minimum.Factor * (minimum.Minimum - minimum.Counted));
                     break;
                 default:
                     break;
@@ -84,5 +86,6 @@ internal sealed class CoupledCharges
         return charges;
     }
 
+    // A price by block that is one price all the same.
     private static bool IsFlat(PriceTerm term) => term is BlockTerm { WholeUse: false } blocks && blocks.Blocks.All(b => b.PricePerKwh == blocks.Blocks[0].PricePerKwh);
 }

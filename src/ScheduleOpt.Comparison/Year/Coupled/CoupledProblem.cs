@@ -30,24 +30,33 @@ internal sealed class CoupledProblem
     /// <summary>The metering interval in which each interval begins.</summary>
     public int[] MeterOf { get; }
 
-    /// <summary>The most that the car can take at home in a billing period: what it drives and a battery's energy more, each kWh where it takes the most. [kWh]</summary>
-    public double MostKwh(int period)
+    /// <summary>Raises added prices until no price at home is below zero.</summary>
+    /// <param name="addedPerKwh">What is added to the price of home energy, by metering interval. [currency/kWh]</param>
+    /// <param name="factorOf">What prices at home are multiplied by, by billing period; none: one.</param>
+    /// <returns>The most that it makes of all that could be charged. [currency]</returns>
+    public double RaiseToZero(double[] addedPerKwh, double[]? factorOf)
     {
-        var (drive, perStored, room) = (Problem.UsableKwh, 0.0, 0.0);
+        var raised = new double[addedPerKwh.Length];
         for (var i = 0; i < Problem.Count; i++)
         {
-            if (Charges.PeriodOf[MeterOf[i]] == period)
+            if (Problem.Place[i] == Place.Home && Problem.WallKw[i] > 0)
             {
-                drive += Problem.DriveKwh[i];
-                if (Problem.Place[i] == Place.Home && Problem.NetKw[i] > 0)
-                {
-                    perStored = Math.Max(perStored, Problem.WallKw[i] / Problem.NetKw[i]);
-                    room += Problem.WallKw[i] * Problem.Hours[i];
-                }
+                raised[MeterOf[i]] = Math.Max(raised[MeterOf[i]], -Problem.Price[i] - addedPerKwh[MeterOf[i]]);
             }
         }
 
-        return Math.Min(room, drive * perStored);
+        var most = 0.0;
+        for (var i = 0; i < Problem.Count; i++)
+        {
+            most += Problem.Place[i] == Place.Home ? (factorOf?[Charges.PeriodOf[MeterOf[i]]] ?? 1) * raised[MeterOf[i]] * Problem.WallKw[i] * Problem.Hours[i] : 0;
+        }
+
+        for (var m = 0; m < raised.Length; m++)
+        {
+            addedPerKwh[m] += raised[m];
+        }
+
+        return most;
     }
 
     /// <summary>Solves it.</summary>

@@ -1,8 +1,12 @@
+using ScheduleOpt.Tariffs;
+
 namespace ScheduleOpt.Comparison.Year.Coupled;
 
 /// <content>The lower bound.</content>
 internal sealed partial class CoupledYear
 {
+    private const double RoundedKw = 1e-6;
+
     /// <summary>A lower bound by the multipliers that the search has left.</summary>
     private double Bound()
     {
@@ -32,17 +36,30 @@ internal sealed partial class CoupledYear
     private double Bound(Func<int, double[]> multipliersOf)
     {
         double[][] multipliers = [.. peaks.Select((_, k) => multipliersOf(k))];
+        if (peaks.All(p => p.Charge.MeanOfDays is null))
+        {
+            return BoundOf(multipliers);
+        }
+
+        // A mean of days is at least what it is without the car; where rounding leaves something of it to hold against, days share its price.
+        double[][] spread = [.. multipliers.Select((m, k) => peaks[k].Charge.MeanOfDays is null ? m : DailyPeaks.Spread(peaks[k].Charge, m, PriceBelow(peaks[k])))];
+        double[][] without = [.. multipliers.Select((m, k) => peaks[k].Charge.MeanOfDays is null ? m : new double[m.Length])];
+        return Math.Max(BoundOf(spread), BoundOf(without));
+    }
+
+    private double BoundOf(double[][] multipliers)
+    {
         var bound = AtFreeKw(multipliers);
         for (var k = 0; k < peaks.Length; k++)
         {
-            // The charge's tangent at the power whose next kW costs as much as the multipliers add up to.
-            var factor = Factor(peaks[k].Charge.Period);
-            bound += factor <= 0 ? 0 : factor * LeastAbove(peaks[k].Charge, multipliers[k].Sum() / factor, peaks[k].HighestKw);
+            // The charge's tangent at the power whose next kW costs as much as the multipliers add up to; kW are rounded to a millionth.
+            var (charge, sum, factor) = (peaks[k].Charge, multipliers[k].Sum(), Factor(peaks[k].Charge.Period));
+            bound += factor <= 0 ? 0 : (factor * LeastAbove(charge, sum / factor)) - (sum * (charge.SurelyFreeKw - charge.FreeKw + RoundedKw));
         }
 
-        for (var b = 0; b < blocks.Length; b++)
+        for (var u = 0; u < uses.Length; u++)
         {
-            bound += Factor(charges.Blocks[b].Period) * hulls[b].Least(blocks[b].At);
+            bound += Factor(uses[u].Period) * hulls[u].Least(slopes[u].At);
         }
 
         for (var p = 0; p < charges.Periods; p++)
@@ -72,16 +89,18 @@ internal sealed partial class CoupledYear
             }
         }
 
-        return problem.Solve(added, Factors(), null).Best.Cost + constant;
+        // Metering rounds each interval to a millionth of a kWh, and the part of it in some hours down to one.
+        constant -= added.Sum(Math.Abs) * 1.5 / MeteredSeries.UnitsPerKilowattHour;
+        return constant - problem.RaiseToZero(added, Factors()) + problem.Solve(added, Factors(), null).Best.Cost;
     }
 
-    private static double LeastAbove(PeakCharge charge, double price, double highestKw)
+    private double LeastAbove(PeakCharge charge, double price)
     {
         // min over kW above the free power of cost less price: at one of the edges, convex or not.
-        var least = 0.0;
-        foreach (var kw in charge.EdgesKw.Append(highestKw).Where(kw => kw > charge.FreeKw))
+        var (least, mostKw) = (0.0, charge.Windows.Max(w => w.HouseKw) + fullKw);
+        foreach (var kw in charge.LeastEdgesKw.Append(mostKw).Where(kw => kw > charge.SurelyFreeKw))
         {
-            least = Math.Min(least, charge.Cost(kw) - (price * (kw - charge.FreeKw)));
+            least = Math.Min(least, charge.LeastCost(kw) - (price * (kw - charge.SurelyFreeKw)));
         }
 
         return least;

@@ -10,7 +10,7 @@ internal sealed partial class CoupledYear
     private CoupledPlan Cheaper(CoupledPlan a, CoupledPlan b)
     {
         var best = a.Cost <= b.Cost ? a : b;
-        if (charges.Blocks.Count == 0 && charges.SlackOf.All(s => s == 0))
+        if (uses.Length == 0 && charges.SlackOf.All(s => s == 0))
         {
             return best;
         }
@@ -79,14 +79,14 @@ internal sealed partial class CoupledYear
     private double[] CostByPeriod(CoupledPlan plan, double[] car)
     {
         var costs = HomeEnergy(plan);
-        foreach (var block in charges.Blocks)
+        foreach (var use in uses)
         {
-            costs[block.Period] += block.Cost(block.UsedKwh + Sum(block.Spans, car));
+            costs[use.Period] += use.Cost(use.UsedKwh + Sum(use.Spans, car));
         }
 
         foreach (var peak in charges.Peaks)
         {
-            costs[peak.Period] += peak.Cost(PeakOf(peak, car));
+            costs[peak.Period] += peak.Cost(peak.MeanOfDays is null ? PeakOf(peak, car) : DailyPeaks.Mean(peak, w => KwIn(peak, w, car)));
         }
 
         return costs;
@@ -99,7 +99,7 @@ internal sealed partial class CoupledYear
         {
             for (var m = span.From; m < span.Until; m++)
             {
-                sum += car[m];
+                sum += span.Share * car[m];
             }
         }
 
@@ -111,15 +111,20 @@ internal sealed partial class CoupledYear
         var highest = charge.FreeKw;
         foreach (var window in charge.Windows)
         {
-            var sum = 0.0;
-            for (var m = window.From; m < window.Until; m++)
-            {
-                sum += car[m];
-            }
-
-            highest = Math.Max(highest, sum == 0 ? 0 : window.HouseKw + (sum / charge.Hours));
+            highest = Math.Max(highest, KwIn(charge, window, car));
         }
 
         return highest;
+    }
+
+    private static double KwIn(PeakCharge charge, PeakWindow window, double[] car)
+    {
+        var sum = 0.0;
+        for (var m = window.From; m < window.Until; m++)
+        {
+            sum += car[m];
+        }
+
+        return window.HouseKw + (sum / charge.Hours);
     }
 }

@@ -90,13 +90,13 @@ internal sealed partial class CoupledYear
     private double[] Added()
     {
         var added = new double[charges.Beside.Count];
-        for (var b = 0; b < blocks.Length; b++)
+        for (var u = 0; u < uses.Length; u++)
         {
-            foreach (var span in charges.Blocks[b].Spans)
+            foreach (var span in uses[u].Spans)
             {
                 for (var m = span.From; m < span.Until; m++)
                 {
-                    added[m] += blocks[b].At;
+                    added[m] += span.Share * slopes[u].At;
                 }
             }
         }

@@ -22,8 +22,9 @@ internal sealed partial class CoupledYear
     private readonly CoupledProblem problem;
     private readonly CoupledCharges charges;
     private readonly CoupledPlan free;
-    private readonly Bracket[] blocks;
-    private readonly BlockHull[] hulls;
+    private readonly UseCharge[] uses;
+    private readonly Bracket[] slopes;
+    private readonly UseHull[] hulls;
     private readonly Bracket[] minimums;
     private readonly PeakBracket[] peaks;
     private readonly int[] held;
@@ -31,15 +32,16 @@ internal sealed partial class CoupledYear
     private readonly double fullKw;
     private double[]? hoursByMeter;
 
-    private CoupledYear(CoupledProblem problem)
+    private CoupledYear(CoupledProblem problem, bool hasMeans)
     {
         (this.problem, charges) = (problem, problem.Charges);
         free = problem.Solve(null, null, null);
         var car = problem.Metered(free, out _);
-        blocks = [.. charges.Blocks.Select(_ => new Bracket(0))];
-        hulls = [.. charges.Blocks.Select(b => new BlockHull(b, problem.MostKwh(b.Period)))];
+        uses = [.. charges.Uses];
+        slopes = [.. uses.Select(_ => new Bracket(0))];
+        hulls = Hulls();
         minimums = [.. charges.SlackOf.Select(_ => new Bracket(1))];
-        peaks = [.. charges.Peaks.Select(p => new PeakBracket(p, PeakOf(p, car), HoursToCharge(p)))];
+        peaks = [.. charges.Peaks.Where(p => hasMeans || p.MeanOfDays is null).Select(p => new PeakBracket(p, PeakOf(p, car), HoursToCharge(p)))];
         held = new int[charges.Beside.Count];
         fullKw = problem.Problem.WallKw.Where((_, i) => problem.Problem.Place[i] == Place.Home).DefaultIfEmpty(0).Max();
         mostKw = peaks.Length == 0 ? null : new double[charges.Beside.Count];
@@ -50,24 +52,37 @@ internal sealed partial class CoupledYear
     /// <param name="charges">The other charges.</param>
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="fine">The gap between cost and bound at which the search may end. [currency]</param>
-    /// <returns>The schedule at prices alone and the best one found, shares of whole intervals; and a lower bound of the cost with all charges, none where
-    /// they have none or a price is negative. [currency]</returns>
+    /// <returns>The schedule at prices alone and the best one found, shares of whole intervals; and a lower bound of the cost with all charges, none where with least
+    /// totals something is short. [currency]</returns>
     public static (CoupledPlan Plain, CoupledPlan Best, double? Bound) Solve(ChargingProblem year, CoupledCharges charges, ShortfallOrder order, double fine)
     {
         var problem = new CoupledProblem(year, charges, order);
-        var solved = new CoupledYear(problem);
+        var (plain, best, bound) = Solved(problem, order, fine, hasMeans: true);
+        if (charges.Peaks.Exists(p => p.MeanOfDays is not null))
+        {
+            // Levels held for a mean of days find a good schedule, but no day is worth what a highest one is: a search that leaves such charges out may bound better.
+            var (_, other, otherBound) = Solved(problem, order, fine, hasMeans: false);
+            (best, bound) = (other.Cost < best.Cost ? other : best, bound > otherBound ? bound : otherBound);
+        }
+
+        return (CoupledProblem.WithWholeShares(plain), CoupledProblem.WithWholeShares(best), bound);
+    }
+
+    private static (CoupledPlan Plain, CoupledPlan Best, double? Bound) Solved(CoupledProblem problem, ShortfallOrder order, double fine, bool hasMeans)
+    {
+        var solved = new CoupledYear(problem, hasMeans);
         var plain = solved.Costed(solved.free);
 
         // With least totals the bearer of a shortfall is itself a choice, and no bracket may move it.
         var isOpen = order == ShortfallOrder.InTimeOrder || !IsShort(solved.free.Best);
         var best = isOpen ? solved.Search(plain) : plain;
-        double? bound = isOpen && charges.HasBound && year.Price.All(p => p >= 0) ? solved.Bound() : null;
+        double? bound = isOpen ? solved.Bound() : null;
         if (bound is { } first && solved.peaks.Length > 0)
         {
             (best, bound) = solved.Ascend(best, first, fine);
         }
 
-        return (CoupledProblem.WithWholeShares(plain), CoupledProblem.WithWholeShares(best), bound);
+        return (plain, best, bound);
     }
 
     /// <summary>Power beside the car in each metering interval. [kW]</summary>
@@ -81,6 +96,24 @@ internal sealed partial class CoupledYear
         }
 
         return kw;
+    }
+
+    private UseHull[] Hulls()
+    {
+        var ranges = new Dictionary<int, AddedUse>();
+        var hulls = new UseHull[uses.Length];
+        for (var u = 0; u < uses.Length; u++)
+        {
+            if (!ranges.TryGetValue(uses[u].Period, out var added))
+            {
+                ranges[uses[u].Period] = added = new AddedUse(problem, uses[u].Period, free.Best.TripShortfallKwh);
+            }
+
+            var (least, most) = added.Of(uses[u]);
+            hulls[u] = new UseHull(uses[u], least, most);
+        }
+
+        return hulls;
     }
 
     private static bool IsShort(LeastCost best) => best.TripShortfallKwh.Sum() + best.TargetShortfallKwh.Sum() > SameKwh;
@@ -154,10 +187,10 @@ internal sealed partial class CoupledYear
             }
         }
 
-        for (var b = 0; b < blocks.Length; b++)
+        for (var u = 0; u < uses.Length; u++)
         {
-            var use = charges.Blocks[b].UsedKwh + Sum(charges.Blocks[b].Spans, car);
-            changed |= blocks[b].Narrow(hulls[b].SlopeBelow(use), hulls[b].SlopeAbove(use));
+            var use = uses[u].UsedKwh + Sum(uses[u].Spans, car);
+            changed |= slopes[u].Narrow(hulls[u].SlopeBelow(use), hulls[u].SlopeAbove(use));
         }
 
         var costs = CostByPeriod(plan, car);

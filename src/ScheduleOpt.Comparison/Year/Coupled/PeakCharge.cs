@@ -22,6 +22,12 @@ internal sealed class PeakCharge
     /// <summary>Power that is billed whatever the car does. [kW]</summary>
     public double FreeKw { get; }
 
+    /// <summary>Power up to which nothing more is billed than without the car, however it is rounded. [kW]</summary>
+    public double SurelyFreeKw { get; private init; }
+
+    /// <summary>Of how many days the mean of the highest averages is billed; none where the highest of all is.</summary>
+    public int? MeanOfDays => term.MeanOfDays;
+
     /// <summary>Whether averages overlap.</summary>
     public bool Overlap { get; private init; }
 
@@ -35,7 +41,11 @@ internal sealed class PeakCharge
     public double FloorKw => (double)term.FloorKw;
 
     /// <summary>The charge of a term; none where it has no window or costs nothing.</summary>
-    public static PeakCharge? Of(DemandTerm term, int period, MeteredSeries house)
+    /// <param name="term">The term.</param>
+    /// <param name="period">Index of its billing period.</param>
+    /// <param name="house">What is on the meter without the car.</param>
+    /// <param name="zone">Where days begin.</param>
+    public static PeakCharge? Of(DemandTerm term, int period, MeteredSeries house, DateTimeZone zone)
     {
         var length = Math.Max(1, (int)Math.Round(term.Averaging / house.Interval));
         var windows = new List<PeakWindow>();
@@ -46,13 +56,17 @@ internal sealed class PeakCharge
             var step = term.Sliding ? 1 : length;
             for (var m = term.Sliding ? span.From : FirstAligned(span.From, length, house); m < span.Until && m + length <= last; m += step)
             {
-                windows.Add(new PeakWindow(m, m + length, HouseKw(m, m + length, house)));
+                var day = term.MeanOfDays is null ? 0 : (house.Start + (house.Interval * m)).InZone(zone).DayOfYear;
+                windows.Add(new PeakWindow(m, m + length, HouseKw(m, m + length, house), day));
             }
         }
 
         return windows.Count == 0 || term.Blocks.All(b => b.PricePerKw == 0)
             ? null
-            : new PeakCharge(term, period, [.. windows], (double)Math.Max(term.MeasuredKw, term.FloorKw)) { Hours = length * house.Interval.TotalHours, Overlap = term.Sliding && length > 1 };
+            : new PeakCharge(term, period, [.. windows], (double)Math.Max(term.MeasuredKw, term.FloorKw)) 
+            {
+                Hours = length * house.Interval.TotalHours, Overlap = term.Sliding && length > 1, SurelyFreeKw = (double)(term.BilledKw + term.RoundedAwayKw),
+            };
     }
 
     /// <summary>What one more kW costs. [currency/kW]</summary>
@@ -73,9 +87,17 @@ internal sealed class PeakCharge
     public IEnumerable<double> EdgesKw => term.Blocks.Where(b => b.UpToKw is not null).Select(b => (double)b.UpToKw!.Value);
 
     /// <summary>What a peak costs above what is billed whatever the car does. [currency]</summary>
-    public double Cost(double kw)
+    public double Cost(double kw) => Between(FreeKw, kw);
+
+    /// <summary>What it costs at least above what is billed without the car, however it is rounded. [currency]</summary>
+    public double LeastCost(double kw) => Between((double)term.BilledKw, kw - (double)term.RoundedAwayKw);
+
+    /// <summary>Powers at which the least cost changes its slope. [kW]</summary>
+    public IEnumerable<double> LeastEdgesKw => EdgesKw.Select(kw => kw + (double)term.RoundedAwayKw);
+
+    private double Between(double freeKw, double kw)
     {
-        var (cost, from) = (0.0, FreeKw);
+        var (cost, from) = (0.0, freeKw);
         foreach (var block in term.Blocks)
         {
             var until = Math.Min(kw, (double?)block.UpToKw ?? double.PositiveInfinity);
@@ -113,4 +135,5 @@ internal sealed class PeakCharge
 /// <param name="From">Its first metering interval.</param>
 /// <param name="Until">The one after its last.</param>
 /// <param name="HouseKw">What the house takes in it on average. [kW]</param>
-internal readonly record struct PeakWindow(int From, int Until, double HouseKw);
+/// <param name="Day">The day on which it begins, where days matter.</param>
+internal readonly record struct PeakWindow(int From, int Until, double HouseKw, int Day);

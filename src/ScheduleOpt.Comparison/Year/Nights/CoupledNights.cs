@@ -67,7 +67,7 @@ internal sealed partial class CoupledNights
 
                 for (; at < prices.Length && meterOf[night.Starts[at]] < span.Until; at++)
                 {
-                    prices[at] += year.Place[night.Starts[at]] == Place.Home ? added : 0;
+                    prices[at] += year.Place[night.Starts[at]] == Place.Home ? span.Share * added : 0;
                 }
             }
         }
@@ -96,7 +96,7 @@ internal sealed partial class CoupledNights
             {
                 for (var i = night.First; i < night.Until; i++)
                 {
-                    blockUse[b] += year.Place[i] == Place.Home && meterOf[i] >= span.From && meterOf[i] < span.Until ? wallKwh[i] : 0;
+                    blockUse[b] += year.Place[i] == Place.Home && meterOf[i] >= span.From && meterOf[i] < span.Until ? span.Share * wallKwh[i] : 0;
                 }
             }
         }

@@ -5,7 +5,7 @@ using ScheduleOpt.Core.Pricing;
 namespace ScheduleOpt.Comparison.Tests.Year;
 
 /// <summary>What blocks cost, and the bound of it where cost is not convex: against every use tried one by one.</summary>
-public sealed class BlockHullTests
+public sealed class UseHullTests
 {
     private static readonly Interval January = new(Instant.FromUtc(2026, 1, 1, 0, 0), Instant.FromUtc(2026, 2, 1, 0, 0));
 
@@ -36,7 +36,7 @@ public sealed class BlockHullTests
         PriceBlock[] blocks = [new(200, (decimal)first), new(200, (decimal)second), new(null, (decimal)third)];
         var term = new BlockTerm("any", January, false, [January], (decimal)used, blocks, reached, isWhole);
         var charge = BlockCharge.Of(term, 0, [new MeterSpan(0, 1)])!;
-        var hull = new BlockHull(charge, 2000);
+        var hull = new UseHull(charge, 0, 2000);
 
         foreach (var price in new[] { -0.25, -0.1, -0.05, 0, 0.05, 0.1, 0.15, 0.25 })
         {
