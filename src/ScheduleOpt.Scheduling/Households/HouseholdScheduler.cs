@@ -33,7 +33,35 @@ public static class HouseholdScheduler
     internal static HouseholdSchedule Solve(HouseholdProblem problem, ShortfallOrder order, SolveLimit limit, bool proveBound = true)
     {
         var model = HouseholdModel.Of(problem);
-        return SimpleNight.Is(model) ? SimpleNight.Solve(model, order, proveBound) : Coupled(model, order, limit, proveBound);
+        if (SimpleNight.Is(model))
+        {
+            return SimpleNight.Solve(model, order, proveBound);
+        }
+
+        var schedule = Coupled(model, order, limit, proveBound);
+        return Simple(model, order, proveBound) is { } simple && IsBetter(simple, schedule, model, order) ? simple with { Bound = Math.Min(simple.Bound, schedule.Bound) } : schedule;
+    }
+
+    /// <summary>One adjustable car with nothing coupled at full current: its windows may pause inside an interval, which integers don't see. Null for other households.</summary>
+    private static HouseholdSchedule? Simple(HouseholdModel model, ShortfallOrder order, bool proveBound)
+    {
+        if (model.Cars.Length > 1 || model.Cars[0].Car.Rules is not { Adjustable: true, WholeAmperes: false })
+        {
+            return null;
+        }
+
+        var car = model.Problem.Cars[0];
+        var full = HouseholdModel.Of(model.Problem with { Cars = [car with { Rules = car.Rules with { Adjustable = false } }] });
+        return SimpleNight.Is(full) ? SimpleNight.Solve(full, order, proveBound) : null;
+    }
+
+    private static bool IsBetter(HouseholdSchedule one, HouseholdSchedule other, HouseholdModel model, ShortfallOrder order)
+    {
+        var compared = Unmet(one).Compare(Unmet(other), model, order);
+        return compared < 0 || (compared == 0 && one.Objective < other.Objective - FineGapAtLeast);
+
+        static HouseholdShortfalls Unmet(HouseholdSchedule schedule) =>
+            new(0, [.. schedule.Cars.Select(c => c.TripShortfallKwh)], [.. schedule.Cars.Select(c => c.TargetShortfallKwh)], new double[schedule.Cars.Count]);
     }
 
     /// <summary>Whether a gap needs no integers.</summary>
@@ -82,6 +110,8 @@ public static class HouseholdScheduler
                 bound = integers.Improve(peaks);
             }
 
+            bound = integers.ImproveThroughout();
+
             // Stays beyond the second departure may keep a gap that no limit of work made: the answer tells of that too.
             stopped |= !integers.IsFine || limit.IntegersLeftMilliseconds <= 1;
         }
@@ -91,8 +121,32 @@ public static class HouseholdScheduler
             search.Try(full.Powers, full.Shortfalls.TripKwh);
         }
 
+        if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, bound, model, order))
+        {
+            LastTrials(search, relaxation, order, limit);
+        }
+
         var chosen = FewerWindows.Of(search, model, order, limit);
         return new(chosen, Math.Min(double.IsFinite(bound) ? bound : chosen.Objective, search.Best!.Objective), route, stopped, peaks is not null);
+    }
+
+    /// <summary>Plain schedules that need no search, where the gap stays: on arrival, one window a stay, and free time for what is short.</summary>
+    private static void LastTrials(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
+    {
+        var model = relaxation.Grid.Model;
+        search.TryOnArrival();
+        var on = OnOffRounding.On(relaxation.Grid, relaxation.Powers, Styles[0]);
+        for (var c = 0; c < model.Cars.Length; c++)
+        {
+            foreach (var (first, end) in model.Cars[c].Stays)
+            {
+                CheapestBlock.Put(model, on, c, first, end);
+                WindowRules.Keep(model, on, c, first, end);
+            }
+        }
+
+        search.Try(on);
+        FreeTime.Fill(search, model, relaxation.Shortfalls, order, limit);
     }
 
     /// <summary>Several adjustable cars at full current, which is the smaller search: where not everything can be met it sometimes leaves less unmet. Null where it is no other household.</summary>

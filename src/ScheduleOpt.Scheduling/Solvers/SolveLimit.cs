@@ -82,6 +82,9 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
         separating/maxrounds = 1
         """;
 
+    /// <summary>Whether what is left of the work pays for a search of so many rows with the fewest nodes.</summary>
+    public bool CanPayFor(int rows) => Work is null || SolveWork.UnitsFor(rows) <= MostUnits - Work.Units;
+
     /// <summary>Parameters in SCIP's own format.</summary>
     public string ScipParameters(int rows) => FormattableString.Invariant(
         $"limits/nodes = {NodesFor(rows)}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n{LightSearch}\n");

@@ -42,5 +42,12 @@ internal sealed class SolveWork
     }
 
     /// <summary>The nodes that some units pay for, when the root takes as many steps as it has rows and each node a fiftieth of that; never fewer than most easy searches need.</summary>
-    public static int NodesFor(double units, int rows) => (int)Math.Max(FewestNodes, (units - (0.1 * rows)) / (0.5 + (0.0036 * rows)));
+    public static int NodesFor(double units, int rows) => (int)Math.Max(FewestNodes, (units - Root(rows)) / Node(rows));
+
+    /// <summary>The units of a search with the fewest nodes.</summary>
+    public static double UnitsFor(int rows) => Root(rows) + (FewestNodes * Node(rows));
+
+    private static double Root(int rows) => 0.1 * rows;
+
+    private static double Node(int rows) => 0.5 + (0.0036 * rows);
 }

@@ -6,6 +6,9 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 /// <summary>Integers where rounding the linear programme is not good enough: first before each car's second departure, then stay by stay to the end.</summary>
 internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
 {
+    // About as many rows as an interval of one car has with integers.
+    private const int RowsAnInterval = 5;
+
     private readonly HouseholdModel model = relaxation.Grid.Model;
     private readonly Segments grid = Segments.Of(relaxation.Grid.Model, from: relaxation.Grid.Model.Cars.Max(c => c.IntegersUntil));
     private readonly int[] until = [.. relaxation.Grid.Model.Cars.Select(c => c.IntegersUntil)];
@@ -69,6 +72,24 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
         {
             // The schedule that is known lies outside the ranges searched, and nothing within them.
             proven = Math.Max(proven, peaks.BoundOutside);
+        }
+
+        return proven;
+    }
+
+    /// <summary>Looks at the whole horizon at once, where what is left of the work is enough for that; gives the bound proven.</summary>
+    public double ImproveThroughout()
+    {
+        int[] all = [.. until.Select(_ => model.Problem.Count)];
+        if (IsFine || until.SequenceEqual(all) || !limit.MayGoOn || !limit.CanPayFor(RowsAnInterval * model.Problem.Count * model.Cars.Length))
+        {
+            return proven;
+        }
+
+        if (StrictOrder.Integers(OnOffPlan.Integers(search.Unmerged, throughout: true), held, order, limit, search.Best!.Powers) is { IsSolved: true } found)
+        {
+            proven = Math.Max(proven, found.Bound);
+            search.TryIntegers(search.Unmerged, found.Powers, all);
         }
 
         return proven;
