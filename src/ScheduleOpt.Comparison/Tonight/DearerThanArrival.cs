@@ -8,11 +8,16 @@ using ScheduleOpt.Scheduling.Windows;
 namespace ScheduleOpt.Comparison.Tonight;
 
 /// <summary>Why a schedule costs more than charging on arrival, where it does: everything that charging on arrival does less well or is not held to, counted from both replays.</summary>
-/// <remarks>Where it does nothing of the kind it is a schedule like any other: then no more than the gap lies between the costs, and the gap is the reason.</remarks>
+/// <remarks>Where it does nothing of the kind it is a schedule like any other: then no more than the gap lies between the costs, and the gap is the reason. Where more lies between them, the reason is not known and that is said.</remarks>
 internal static class DearerThanArrival
 {
     /// <summary>Below half a cent the costs look the same. [currency]</summary>
     public const double SameMoney = 0.005;
+
+    // Windows end on whole seconds: the costs of two runs may differ by this beside the gap. [currency]
+    private const double WholeSeconds = 0.01;
+
+    private static readonly Duration Rounding = Duration.FromSeconds(2);
 
     /// <summary>The sentence; none where the schedule costs no more.</summary>
     /// <param name="problem">The problem.</param>
@@ -33,7 +38,7 @@ internal static class DearerThanArrival
         var reasons = Reasons(problem, runs, arrival, (cost.Arrival.Carbon - cost.Runs.Carbon, cost.Arrival.Burned - cost.Runs.Burned), currency).ToArray();
         var head = $"The schedule costs {Sentences.Money(more, currency)} more than charging on arrival";
         var found = $"the schedule is known to be within {Sentences.Money(gap, currency)} of the least that can be reached";
-        return reasons.Length == 0 ? $"{head}: {found}."
+        return reasons.Length == 0 ? more > gap + WholeSeconds ? $"{head}; nothing was found that charging on arrival does less well." : $"{head}: {found}."
             : $"{head}, which {(reasons.Length == 1 ? reasons[0] : $"{string.Join(", ", reasons[..^1])} and {reasons[^1]}")}"
                 + (gap > Math.Max(SameMoney, HouseholdScheduler.FineGapShare * Math.Abs(cost.Runs.Bill)) ? $"; {found}." : ".");
     }
@@ -98,14 +103,16 @@ internal static class DearerThanArrival
 
     private static double Most(int count, Func<int, double> of) => Enumerable.Range(0, count + 1).Max(of);
 
-    // A window on arrival ends where the car has what it should, so no window is too short: only its pauses and their number can be.
+    // On whole seconds, rounded down. A window that ends with its stay may be shorter than the least.
     private static bool KeepsRules(HouseholdCar car, IReadOnlyList<ChargingWindow> windows)
     {
         foreach (var stay in Behaviours.HomeStay.Of(car.Problem))
         {
             var (start, end) = (car.Problem.Boundaries[stay.First], car.Problem.Boundaries[stay.End]);
             ChargingWindow[] own = [.. windows.Where(w => w.Start >= start && w.End <= end)];
-            if (own.Length > car.Rules.MostWindows || own.Zip(own.Skip(1)).Any(p => p.Second.Start - p.First.End + Duration.FromSeconds(2) < car.Rules.LeastOff))
+            if (own.Length > car.Rules.MostWindows
+                || own.Any(w => w.End - w.Start + Rounding < car.Rules.LeastOn && w.End + Rounding < end)
+                || own.Zip(own.Skip(1)).Any(p => p.Second.Start - p.First.End + Rounding < car.Rules.LeastOff))
             {
                 return false;
             }

@@ -38,6 +38,7 @@ internal static class NightAccount
             CostOnArrival = onArrival.Bill,
             ExtraEndKwhOnArrival = arrival.Sum(r => r.Replay.StoredKwh[^1]) - runs.Sum(r => r.Replay.StoredKwh[^1]),
             ExtraAwayKwhOnArrival = arrival.Sum(r => r.Replay.TripShortfallKwh.Sum()) - runs.Sum(r => r.Replay.TripShortfallKwh.Sum()),
+            SearchGap = schedule.Gap,
             BoundCost = schedule.Bound + problem.WarmUpCost + EndValue(problem, runs) - Burned(problem, runs),
             Warnings = NightWarnings.Of(question.Case, cars, findings),
             CheckFindings = findings,

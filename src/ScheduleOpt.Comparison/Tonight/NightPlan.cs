@@ -46,14 +46,18 @@ public sealed record NightPlan
     /// <summary>Cost, carbon cost included, above the bound. [currency] Zero or more.</summary>
     public double Gap => Math.Max(0, Cost + CarbonCost - BoundCost);
 
+    /// <summary>What the search left between its schedule and the bound: before the taper, and before windows of an earlier answer are kept. [currency] Zero or more.</summary>
+    public required double SearchGap { get; init; }
+
     /// <summary>Whether the gap is within 0.1 % of the bound or 0.1 cent.</summary>
-    public bool GapIsFine => Gap <= Math.Max(HouseholdScheduler.FineGapShare * Math.Abs(BoundCost), HouseholdScheduler.FineGapAtLeast);
+    public bool GapIsFine => Gap <= FineGap;
 
     /// <summary>How the schedule was found.</summary>
     public SolveRoute Route => Schedule.Route;
 
-    /// <summary>Whether the solver ran into its limit: the best it had by then is given.</summary>
-    public bool LimitReached => Schedule.LimitReached;
+    /// <summary>Whether the search ended above a fine gap, 0.1 % of the bound or 0.1 cent: the best it had by then is given.</summary>
+    /// <remarks>The search measures its gap beside a bound with the value of what is stored at the end in it; here it is held against the bound that is stated too. What the taper adds is not the search's.</remarks>
+    public bool LimitReached => Schedule.LimitReached || SearchGap > FineGap;
 
     /// <summary>What the owner must know about this answer.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
@@ -63,4 +67,6 @@ public sealed record NightPlan
 
     /// <summary>Ready where every car is.</summary>
     public NightOutcome Outcome => Cars.Any(c => c.Outcome == NightOutcome.Short) ? NightOutcome.Short : NightOutcome.Ready;
+
+    private double FineGap => Math.Max(HouseholdScheduler.FineGapShare * Math.Abs(BoundCost), HouseholdScheduler.FineGapAtLeast);
 }

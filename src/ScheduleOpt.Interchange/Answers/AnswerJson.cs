@@ -15,6 +15,9 @@ internal static class AnswerJson
     // A buffer that one huge answer has grown is let go. [bytes]
     private const int MostKept = 1024 * 1024;
 
+    // A decimal holds 96 bits.
+    private const double MostOfDecimal = 79_228_162_514_264_337_593_543_950_336.0;
+
     [ThreadStatic]
     private static ArrayBufferWriter<byte>? kept;
 
@@ -58,9 +61,22 @@ internal static class AnswerJson
     /// <summary>An amount worked out in binary numbers.</summary>
     public static Money Money(double amount, string currency) => new((decimal)amount, currency);
 
-    /// <summary>A number rounded for reading: what lies below is noise of the arithmetic.</summary>
-    public static void WriteRounded(this Utf8JsonWriter json, string name, double number, int digits) =>
-        json.WriteNumber(name, (decimal)Math.Round(number, digits, MidpointRounding.AwayFromZero) + 0m);
+    /// <summary>A number rounded for reading: what lies below is noise of the arithmetic. One that a decimal can't hold is written as it is, and what is no number as null.</summary>
+    public static void WriteRounded(this Utf8JsonWriter json, string name, double number, int digits)
+    {
+        if (Math.Abs(number) < MostOfDecimal)
+        {
+            json.WriteNumber(name, (decimal)Math.Round(number, digits, MidpointRounding.AwayFromZero) + 0m);
+        }
+        else if (double.IsFinite(number))
+        {
+            json.WriteNumber(name, number);
+        }
+        else
+        {
+            json.WriteNull(name);
+        }
+    }
 
     /// <summary>An exact number as a text, for prices and quantities of a bill.</summary>
     public static void WriteExact(this Utf8JsonWriter json, string name, decimal number) =>

@@ -28,6 +28,7 @@ internal sealed class DocumentNode(NodeKind kind, int line, string text = "")
         NodeKind.Object => "an object",
         NodeKind.List => "a list",
         NodeKind.Null => "null",
+        NodeKind.String when Text.Length == 0 => "\"\"",
         _ => Text.Length <= 60 ? Text : string.Concat(Text.AsSpan(0, 57), "..."),
     };
 

@@ -98,7 +98,8 @@ internal sealed class Field(DocumentNode? node, string pointer, int line, List<F
         }
         else
         {
-            return number;
+            // Negative zero is zero.
+            return number == 0 ? 0 : number;
         }
 
         return Math.Clamp(0, least, most);

@@ -15,6 +15,9 @@ internal static class CalibrationReader
 {
     private const int Months = HouseLoads.BillCalibration.Months;
 
+    // Both statistics are shares of the mean bill: of next to nothing they say nothing.
+    private const double LeastMeanKwh = 1;
+
     /// <summary>Reads the bills; none where there are none.</summary>
     public static CalibrationBills? Read(JsonMembers body)
     {
@@ -28,9 +31,9 @@ internal static class CalibrationReader
         var dated = form is { } list && bills.Has("bills") ? DatedBillsReader.Read(list) : null;
         var billed = bills.Has("bills") ? dated?.Kwh : form?.Numbers(Months, Months, new(0, 50_000, "kWh"));
         var contain = bills.Required("billsContainCar", "Say whether the car was charged on these bills.")?.Flag();
-        if (billed?.Sum() <= 0)
+        if (form is { } given && billed?.Average() < LeastMeanKwh)
         {
-            form!.Value.Fault("Must hold some energy.");
+            given.Fault(FormattableString.Invariant($"Must hold at least {LeastMeanKwh} kWh a bill in the mean."));
         }
 
         if (!body.Has("houseLoad"))
@@ -49,5 +52,5 @@ internal static class CalibrationReader
     private static bool IsSame(JsonMembers body, double[] billed) =>
         body.Optional("houseLoad")!.Value.Element is { ValueKind: System.Text.Json.JsonValueKind.Object } load
         && load.TryGetProperty("monthlyKwh", out var months) && months.ValueKind == System.Text.Json.JsonValueKind.Array
-        && months.EnumerateArray().Select(m => m.TryGetDouble(out var kwh) ? kwh : double.NaN).SequenceEqual(billed);
+        && months.EnumerateArray().Select(m => m.ValueKind == System.Text.Json.JsonValueKind.Number && m.TryGetDouble(out var kwh) ? kwh : double.NaN).SequenceEqual(billed);
 }

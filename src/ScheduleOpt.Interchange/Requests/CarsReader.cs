@@ -62,9 +62,11 @@ internal sealed class CarsReader(DocumentClock clock, Instant? asOf, RunningRule
         var rules = RunningReader.Read(car.Optional("running"), running);
         var previous = PreviousReader.ReadCar(car.Optional("previous"), clock);
         var outlet = ChargingProfileReader.Outlet(car);
-        return car.Faults.Count > before
+
+        // What a car lacks need not be at fault in the car: without a zone, or the time of asking, nothing is known of when it is plugged in.
+        return car.Faults.Count > before || read is null
             ? null
-            : read! with { Name = name!, Target = target, Running = rules, Previous = previous, Outlet = outlet };
+            : read with { Name = name!, Target = target, Running = rules, Previous = previous, Outlet = outlet };
     }
 
     private CarRequest? One(JsonMembers car)

@@ -21,7 +21,7 @@ public sealed record HouseEvidence(string Class, string Words)
         : given.Element.TryGetProperty("annualKwh", out var annual)
             ? new("annualFigure", string.Create(
                 CultureInfo.InvariantCulture,
-                $"One annual figure of {annual.GetDouble():0.##} kWh on a cited shape ({HouseLoadShape.Source}): not measured at this house hour by hour."))
+                $"One annual figure of {annual.GetDouble() + 0.0:0.##} kWh on a cited shape ({HouseLoadShape.Source}): not measured at this house hour by hour."))
         : given.Element.TryGetProperty("monthlyKwh", out _)
             ? new("monthlyFigures", $"Twelve monthly figures, each spread over its hours on a cited shape ({HouseLoadShape.Source}): days and hours were not measured at this house.")
         : None;

@@ -20,21 +20,21 @@ internal readonly record struct JsonField(JsonElement Element, string Pointer, F
     /// <summary>Notes that a rule does not hold here.</summary>
     public void Fault(string rule) => Faults.Add(Pointer, rule, Shown());
 
-    /// <summary>A number within limits.</summary>
+    /// <summary>A number within limits. Negative zero is zero.</summary>
     public double? Number(Limits limits)
     {
         if (Element.ValueKind == JsonValueKind.Number && Element.TryGetDouble(out var number) && limits.Hold(number))
         {
-            return number;
+            return number == 0 ? 0 : number;
         }
 
         Fault(limits.ToString());
         return null;
     }
 
-    /// <summary>An amount of money or a price, exact.</summary>
+    /// <summary>An amount of money or a price, exact. Negative zero is zero.</summary>
     public decimal? Price(Limits limits) =>
-        Number(limits) is null ? null : Element.TryGetDecimal(out var price) ? price : Refuse<decimal>(limits.ToString());
+        Number(limits) is null ? null : Element.TryGetDecimal(out var price) ? Unsigned(price) : Refuse<decimal>(limits.ToString());
 
     /// <summary>An exact number within limits, as a number or as a decimal text such as "0.0512".</summary>
     public decimal? Exact(Limits limits)
@@ -45,7 +45,7 @@ internal readonly record struct JsonField(JsonElement Element, string Pointer, F
         }
 
         return decimal.TryParse(Element.GetString(), ExactText, CultureInfo.InvariantCulture, out var exact) && limits.Hold((double)exact)
-            ? exact
+            ? Unsigned(exact)
             : Refuse<decimal>(limits.ToString());
     }
 
@@ -162,6 +162,8 @@ internal readonly record struct JsonField(JsonElement Element, string Pointer, F
         Fault("Must be an object.");
         return null;
     }
+
+    private static decimal Unsigned(decimal number) => number == 0 ? 0 : number;
 
     private T? Refuse<T>(string rule)
         where T : struct

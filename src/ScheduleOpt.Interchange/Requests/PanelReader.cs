@@ -65,12 +65,14 @@ internal static class PanelReader
         var limiting = metered.Required("peakLimiting", "Say whether anything limits peaks behind the meter.")?.Flag();
         var factor = metered.Number("powerFactor", new(0.8, 1), 1);
         var shortRecord = Short(metered.Optional("shortRecord"));
-        return metered.Faults.Count > before
+
+        // A file is not read without the zone, whose fault is not one of the panel.
+        return metered.Faults.Count > before || minutes is null || values is null
             ? null
             : new DemandRecord
             {
-                Interval = Duration.FromMinutes(minutes!.Value),
-                AverageKw = values!,
+                Interval = Duration.FromMinutes(minutes.Value),
+                AverageKw = values,
                 HasGeneration = generation!.Value,
                 HasStorage = storage!.Value,
                 HasPeakLimiting = limiting!.Value,

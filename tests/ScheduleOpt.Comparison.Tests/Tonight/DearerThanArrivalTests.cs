@@ -4,6 +4,7 @@ using NodaTime;
 using ScheduleOpt.Comparison.Tonight;
 using ScheduleOpt.Core.Pricing;
 using ScheduleOpt.Scheduling;
+using ScheduleOpt.Scheduling.Households;
 using ScheduleOpt.TestKit;
 
 namespace ScheduleOpt.Comparison.Tests.Tonight;
@@ -35,6 +36,31 @@ public partial class DearerThanArrivalTests
         Assert.Contains(" kWh more to be charged on the way, at a price that is not in its cost", plan.DearerThanArrival, StringComparison.Ordinal);
     }
 
+    // 18 kWh to the ordinary limit take 2.6 h on arrival, at 0.10; a window of 4 h or more does not fit below it, so that the one allowed ends with the stay, at 0.30.
+    [Fact]
+    public void Arrival_WhoseWindowIsTooShort_IsSaidToBreakTheRules()
+    {
+        var plan = WithLeastOn(Duration.FromHours(4));
+        Assert.True(plan.Cost > plan.CostOnArrival + 2, $"{plan.Cost} {plan.CostOnArrival}");
+        Assert.Contains("switches a car on and off otherwise than its running rules allow", plan.DearerThanArrival, StringComparison.Ordinal);
+        Assert.DoesNotContain("known to be within 0.000", plan.DearerThanArrival, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Arrival_WhoseWindowIsLongEnough_BreaksNoRule() => Assert.Null(WithLeastOn(Duration.FromHours(2)).DearerThanArrival);
+
+    // The same runs at two costs: nothing that either does is behind it, and no gap.
+    [Fact]
+    public void Difference_ThatNoGapExplains_IsNotPutDownToOne()
+    {
+        var plan = Plan(0.5, 25, [(0, 0.10m)], Sample.Trip(20, 4, 20));
+        var runs = ArrivalRuns.Of(plan.Problem);
+        string? Said(double gap) => DearerThanArrival.Sentence(plan.Problem, runs, runs, (new(3, 0, 0), new(2.643, 0, 0)), gap, "USD");
+        Assert.Equal("The schedule costs 0.357 USD more than charging on arrival; nothing was found that charging on arrival does less well.", Said(0));
+        Assert.Equal(Said(0), Said(0.34));
+        Assert.Equal("The schedule costs 0.357 USD more than charging on arrival: the schedule is known to be within 0.360 USD of the least that can be reached.", Said(0.36));
+    }
+
     [Fact]
     public void Schedule_ThatCostsNoMore_HasNothingToSay() =>
         Assert.Null(Plan(0.5, 60, [(0, 0.30m), (8, 0.10m)], Sample.Trip(20, 4, 20)).DearerThanArrival);
@@ -54,6 +80,11 @@ public partial class DearerThanArrivalTests
             }
 
             said += plan.DearerThanArrival is null ? 0 : 1;
+            if (plan.DearerThanArrival?.Contains("nothing was found", StringComparison.Ordinal) == true)
+            {
+                faults.Add($"{seed}: {more}, gap {plan.Gap}: {plan.DearerThanArrival}");
+            }
+
             if (plan.DearerThanArrival is { } why && !why.Contains(", which ", StringComparison.Ordinal))
             {
                 // A schedule without any of the differences can cost more by the gap alone, whole seconds aside.
@@ -88,10 +119,18 @@ public partial class DearerThanArrivalTests
     [GeneratedRegex(@"\d+(\.\d+)?")]
     private static partial Regex Number();
 
-    private static NightPlan Plan(double stateOfCharge, int hours, (int Hour, decimal Price)[] prices, params Core.Driving.Trip[] trips) => NightPlanner.Plan(new NightQuestion(
+    private static NightPlan WithLeastOn(Duration leastOn) => NightPlanner.Plan(new NightQuestion(new HouseholdCase
+    {
+        Cars = [new CarCase("car", Question(0.5, 25, [(0, 0.10m), (8, 0.30m)], Sample.Trip(20, 4, 20)), new RunningRules { LeastOn = leastOn })],
+    }));
+
+    private static NightPlan Plan(double stateOfCharge, int hours, (int Hour, decimal Price)[] prices, params Core.Driving.Trip[] trips) =>
+        NightPlanner.Plan(new NightQuestion(Question(stateOfCharge, hours, prices, trips)));
+
+    private static ChargingCase Question(double stateOfCharge, int hours, (int Hour, decimal Price)[] prices, params Core.Driving.Trip[] trips) =>
         Sample.Question(Sample.Receptacle, 20, stateOfCharge, Duration.FromHours(hours), trips) with
         {
             Prices = new PriceSchedule(
                 [.. prices.Select(p => new PriceSpan(Sample.Monday + Duration.FromHours(p.Hour), p.Price, "price"))], Sample.Monday + Duration.FromHours(hours), "USD"),
-        }));
+        };
 }

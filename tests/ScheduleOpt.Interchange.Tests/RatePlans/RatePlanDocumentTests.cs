@@ -209,6 +209,13 @@ public class RatePlanDocumentTests
     }
 
     [Fact]
+    public void Fault_OfAnEmptyText_ShowsIt()
+    {
+        var fault = Assert.Single(RatePlanDocument.Read(Valid.Replace("currency: USD", "currency: \"\"", StringComparison.Ordinal), "test").Faults);
+        Assert.Equal(("#/currency", "\"\""), (fault.Pointer, fault.Value));
+    }
+
+    [Fact]
     public void Fault_OfALongValue_IsShort()
     {
         var text = Valid.Replace("currency: USD", "currency: " + new string('x', 100_000), StringComparison.Ordinal);

@@ -57,12 +57,39 @@ public sealed class CalibrationTests
     [Theory]
     [InlineData("""{"billedKwh":[1,2],"billsContainCar":false}""", "#/calibration/billedKwh")]
     [InlineData("""{"billedKwh":[0,0,0,0,0,0,0,0,0,0,0,0],"billsContainCar":false}""", "#/calibration/billedKwh")]
+    [InlineData("""{"billedKwh":[1e-160,1e-160,1e-160,1e-160,1e-160,1e-160,1e-160,1e-160,1e-160,1e-160,1e-160,1e-160],"billsContainCar":false}""", "#/calibration/billedKwh")]
+    [InlineData("""{"billedKwh":[11.9,0,0,0,0,0,0,0,0,0,0,0],"billsContainCar":false}""", "#/calibration/billedKwh")]
     [InlineData("""{"billedKwh":[1,1,1,1,1,1,1,1,1,1,1,1]}""", "#/calibration/billsContainCar")]
     public void Bills_WithAFault_NameTheField(string bills, string pointer)
     {
         var request = Request(Months, containCar: false);
         request["calibration"] = JsonNode.Parse(bills);
         Assert.Contains(ReportRequest.Faults(request), f => f.Pointer == pointer);
+    }
+
+    [Fact]
+    public void DatedBills_OfNextToNothing_AreRefusedWithTheLeast()
+    {
+        var fault = Assert.Single(ReportRequest.Faults(Dated([.. Enumerable.Repeat(1e-300, 12)])));
+        Assert.Equal(("#/calibration/bills", "Must hold at least 1 kWh a bill in the mean."), (fault.Pointer, fault.Rule));
+    }
+
+    // The least that is taken: every figure of the answer is still a number.
+    [Fact]
+    public void Bills_OfTheLeast_AreAnswered()
+    {
+        var answer = Answer(Request([12, .. Enumerable.Repeat(0.0, 11)], containCar: false));
+        Assert.Equal(-(Months.Sum() - 12) / 11, answer.GetProperty("nmbe").GetDouble(), Months.Sum() * 0.001);
+        Assert.Equal("not calibrated", answer.GetProperty("verdict").GetString());
+    }
+
+    // Whether the bills are the house's own figures is asked of numbers alone; what is no number is the house's fault.
+    [Fact]
+    public void Bills_BesideAHouseThatIsFaulty_NameTheHouse()
+    {
+        var request = Request(Months, containCar: false);
+        request["houseLoad"]!["monthlyKwh"]![3] = "450";
+        Assert.Equal("#/houseLoad/monthlyKwh/3", Assert.Single(ReportRequest.Faults(request)).Pointer);
     }
 
     [Fact]

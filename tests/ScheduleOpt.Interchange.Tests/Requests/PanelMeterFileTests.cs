@@ -60,6 +60,15 @@ public sealed class PanelMeterFileTests
         Assert.Equal("#/panel/metered/intervalMinutes", Assert.Single(ReportRequest.Faults(request)).Pointer);
     }
 
+    // The file's intervals can't be told without the zone: the zone alone is at fault.
+    [Fact]
+    public void File_WithoutAZone_IsNotRead()
+    {
+        var request = Request(File(31, 15, 8), generation: false);
+        request["timeZone"] = "America/Chicgo";
+        Assert.Equal("#/timeZone", Assert.Single(ReportRequest.Faults(request)).Pointer);
+    }
+
     private static JsonObject Request(string file, bool generation, int service = 200)
     {
         var request = ReportRequest.Json();

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Net;
 using System.Text.Json.Nodes;
 using ScheduleOpt.Service.Documentation;
@@ -98,7 +97,7 @@ public sealed class HouseholdFaultTests(ServiceApplication service) : IClassFixt
         foreach (var (example, (path, json, pointer)) in spoilt)
         {
             var body = ApiSchemas.Example(example);
-            Set(body, path.Split('/'), JsonNode.Parse(json));
+            Requests.Set(body, path, JsonNode.Parse(json));
             var response = await client.PostAsync("/v1/schedules", Requests.Json(body));
             var problem = await ServiceApplication.ProblemOf(response, HttpStatusCode.UnprocessableEntity);
             var pointers = problem.GetProperty("errors").EnumerateArray().Select(e => e.GetProperty("pointer").GetString()).ToArray();
@@ -112,23 +111,10 @@ public sealed class HouseholdFaultTests(ServiceApplication service) : IClassFixt
         var body = ApiSchemas.Example("schedule-two-cars");
         foreach (var path in new[] { "cars/0/name", "cars/1/outlet", "importLimitKw", "solar/intervalMinutes", "carbon/gramsPerKwh", "options/noCharging", "options/running/mostWindows" })
         {
-            Set(body, path.Split('/'), JsonNode.Parse("-1.5"));
+            Requests.Set(body, path, JsonNode.Parse("-1.5"));
         }
 
         var problem = await ServiceApplication.ProblemOf(await service.CreateClient().PostAsync("/v1/schedules", Requests.Json(body)), HttpStatusCode.UnprocessableEntity);
         Assert.Equal(7, problem.GetProperty("errors").GetArrayLength());
-    }
-
-    private static void Set(JsonNode root, string[] steps, JsonNode? value)
-    {
-        var at = root;
-        for (var i = 0; i < steps.Length - 1; i++)
-        {
-            at = at is JsonArray array
-                ? array[int.Parse(steps[i], CultureInfo.InvariantCulture)]!
-                : at[steps[i]] ?? (at[steps[i]] = new JsonObject());
-        }
-
-        at[steps[^1]] = value;
     }
 }

@@ -28,6 +28,7 @@ public sealed class RandomValueTests(ServiceApplication service) : IClassFixture
     [InlineData("comparison-choices", 60)]
     [InlineData("comparison-decision", 60)]
     [InlineData("comparison-winters", 40)]
+    [InlineData("schedule-two-cars", 150)]
     public async Task Request_WithAnyValueAnywhere_IsAnsweredOrRefused(string example, int count)
     {
         using var client = service.CreateClient();

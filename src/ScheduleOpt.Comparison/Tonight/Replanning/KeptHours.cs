@@ -60,7 +60,7 @@ internal static class KeptHours
         var findings = NightPlanner.FindingsOf(fresh.Question, fresh.Problem, runs);
         return findings.Count > 0 || runs.Where((run, c) => !Replanner.Serves(fresh.Cars[c].Problem, run.Replay, fresh.Cars[c].Replay)).Any()
             ? null
-            : NightAccount.Of(fresh.Question, fresh.Problem, schedule, runs, ArrivalRuns.Of(fresh.Problem), findings);
+            : NightAccount.Of(fresh.Question, fresh.Problem, schedule, runs, ArrivalRuns.Of(fresh.Problem), findings) with { SearchGap = fresh.SearchGap };
     }
 
     /// <summary>Solves with fewer hours; the bound is that of the question with all of them.</summary>
@@ -84,7 +84,7 @@ internal static class KeptHours
         };
         return HouseholdScheduler.Solve(problem, fresh.Question.Order, proveBound: false) with
         {
-            Bound = fresh.Schedule.Bound, Route = fresh.Route, LimitReached = fresh.LimitReached,
+            Bound = fresh.Schedule.Bound, Route = fresh.Route, LimitReached = fresh.Schedule.LimitReached,
         };
     }
 

@@ -4,6 +4,9 @@ namespace ScheduleOpt.Comparison.Year.Coupled;
 internal sealed partial class CoupledYear
 {
     private const int AscentRounds = 64;
+
+    // Beside a mean of days the gap does not close, however long it is searched.
+    private const int AscentRoundsBesideMeans = 16;
     private const int RoundsBetweenBounds = 4;
     private const int MostIdleRounds = 16;
 
@@ -23,7 +26,8 @@ internal sealed partial class CoupledYear
         double[] reach = [.. costs.Select((c, k) => FirstReach * Math.Max(LeastHeightKw, centre[k]) / Math.Max(SameCost, c.FirstPrice))];
         var bundle = new LevelBundle(costs);
         var (levels, atCentre, promised, scarcity, idle) = (centre, double.PositiveInfinity, 0.0, 1.0, 0);
-        for (var round = 1; round <= AscentRounds && best.Cost - bound > fine; round++)
+        var rounds = charges.Peaks.Exists(p => p.MeanOfDays is not null) ? AscentRoundsBesideMeans : AscentRounds;
+        for (var round = 1; round <= rounds && best.Cost - bound > fine; round++)
         {
             var plan = SolvedAt(levels);
             var tooLow = new bool[peaks.Length];

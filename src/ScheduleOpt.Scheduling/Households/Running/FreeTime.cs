@@ -11,7 +11,7 @@ internal static class FreeTime
     private const int MostTrials = 24;
 
     // However much work the search before has taken.
-    private const int TrialsAnyway = 8;
+    private const int TrialsAnyway = 16;
 
     /// <summary>Tries to leave less unmet.</summary>
     /// <param name="search">Where trials are kept.</param>
@@ -37,8 +37,7 @@ internal static class FreeTime
                     bool[][] on = [.. search.BestOn!.Select(car => car.ToArray())];
                     if (Put(model, on, c, k, missing, way))
                     {
-                        trials++;
-                        search.Try(on);
+                        trials += search.Try(on) is null ? 0 : 1;
                     }
                 }
 
