@@ -50,8 +50,7 @@ public static class HouseholdScheduler
             return null;
         }
 
-        var car = model.Problem.Cars[0];
-        var full = HouseholdModel.Of(model.Problem with { Cars = [car with { Rules = car.Rules with { Adjustable = false } }] });
+        var full = FullCurrent(model);
         return SimpleNight.Is(full) ? SimpleNight.Solve(full, order, proveBound) : null;
     }
 
@@ -158,9 +157,12 @@ public static class HouseholdScheduler
             return null;
         }
 
-        var full = HouseholdModel.Of(model.Problem with { Cars = [.. cars.Select(c => c with { Rules = c.Rules with { Adjustable = false } })] });
-        return Search(full, order, limit with { GuardMilliseconds = (int)limit.LeftMilliseconds }, proveBound: true).Run;
+        return Search(FullCurrent(model), order, limit with { GuardMilliseconds = (int)limit.LeftMilliseconds }, proveBound: true).Run;
     }
+
+    /// <summary>The same household with no current that can be set.</summary>
+    private static HouseholdModel FullCurrent(HouseholdModel model) =>
+        HouseholdModel.Of(model.Problem with { Cars = [.. model.Problem.Cars.Select(c => c with { Rules = c.Rules with { Adjustable = false } })] });
 
     private static void Round(RunnableSearch search, HouseholdRelaxation relaxation, HouseholdModel model, ShortfallOrder order, SolveLimit limit)
     {
