@@ -6,7 +6,7 @@ internal sealed partial class CoupledYear
     private const int AscentRounds = 64;
 
     // Beside a mean of days the gap does not close, however long it is searched.
-    private const int AscentRoundsBesideMeans = 16;
+    private const int AscentRoundsBesideMeans = 4;
     private const int RoundsBetweenBounds = 4;
     private const int MostIdleRounds = 16;
 
