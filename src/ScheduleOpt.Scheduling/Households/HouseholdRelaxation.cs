@@ -45,7 +45,9 @@ internal sealed record HouseholdRelaxation
     public static HouseholdRelaxation Solve(Segments grid, ShortfallOrder order, SolveLimit? limit = null, bool freeFlows = false, bool stepOneBySweep = true)
     {
         var alone = stepOneBySweep && order == ShortfallOrder.InTimeOrder ? ShortfallsAlone.Of(grid.Model) : null;
-        var answer = StrictOrder.Solve(OnOffPlan.Relaxed(grid) with { FreeFlows = freeFlows }, order, limit ?? SolveLimit.Default.Linear, alone);
+        var plan = OnOffPlan.Relaxed(grid) with { FreeFlows = freeFlows };
+        var within = limit ?? SolveLimit.Default.Linear;
+        var answer = alone is not null && AreShortTogether(grid.Model, alone) ? StrictOrder.ShortfallsFirst(plan, order, within, alone) : StrictOrder.Solve(plan, order, within, alone);
         return new()
         {
             Grid = grid,
@@ -55,5 +57,20 @@ internal sealed record HouseholdRelaxation
             Bound = answer.Bound,
             LimitReached = answer.LimitReached || !answer.IsSolved,
         };
+    }
+
+    /// <summary>Whether the cars together seem to leave more unmet than each alone: one way of charging does. Then the search for the least begins at once.</summary>
+    private static bool AreShortTogether(HouseholdModel model, HouseholdShortfalls alone)
+    {
+        var cars = model.Problem.Cars;
+        if (cars.Count < 2 || model.Limits.Count == 0)
+        {
+            return false;
+        }
+
+        var stored = JointPath.Of(model.Problem).StoredKwh;
+        return model.DeparturesInOrder().Any(one =>
+            cars[one.Car].Problem.Departures[one.Departure] is var departure
+            && departure.RequiredKwh - stored[one.Car][departure.Boundary] > alone.TargetKwh[one.Car][one.Departure] + HouseholdShortfalls.Counts);
     }
 }

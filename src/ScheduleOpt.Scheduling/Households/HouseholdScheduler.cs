@@ -109,8 +109,6 @@ public static class HouseholdScheduler
                 bound = integers.Improve(peaks);
             }
 
-            bound = integers.ImproveThroughout();
-
             // Stays beyond the second departure may keep a gap that no limit of work made: the answer tells of that too.
             stopped |= !integers.IsFine || limit.IntegersLeftMilliseconds <= 1;
         }

@@ -13,11 +13,12 @@ internal static class LeastShortfalls
     /// <param name="plan">What is decided already.</param>
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="limit">When integers are given up.</param>
+    /// <param name="alone">What each car leaves unmet without the others, in time order: less can't be found. None: not known.</param>
     /// <remarks>GLOP sometimes ends without an answer once sums are held; CLP then begins anew.</remarks>
-    public static HouseholdShortfalls? Of(OnOffPlan plan, ShortfallOrder order, SolveLimit limit) =>
-        By(plan, order, limit, byClp: false) ?? By(plan, order, limit, byClp: true);
+    public static HouseholdShortfalls? Of(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? alone = null) =>
+        By(plan, order, limit, byClp: false, alone) ?? By(plan, order, limit, byClp: true, alone);
 
-    internal static HouseholdShortfalls? By(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, bool byClp)
+    internal static HouseholdShortfalls? By(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, bool byClp, HouseholdShortfalls? alone = null)
     {
         var model = plan.Grid.Model;
         using var program = HouseholdProgram.Of(plan, held: null, order, withCosts: false, limit, byClp: byClp);
@@ -54,7 +55,7 @@ internal static class LeastShortfalls
 
         double? MinimiseAndHold(LinearSum sum, Func<HouseholdShortfalls, double> read)
         {
-            if (!sum.IsConstant && read(last) > Nothing)
+            if (!sum.IsConstant && read(last) > (alone is null ? 0 : read(alone)) + Nothing)
             {
                 if (program.Minimise(sum) is null)
                 {

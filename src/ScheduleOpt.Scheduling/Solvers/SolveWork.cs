@@ -1,7 +1,7 @@
 namespace ScheduleOpt.Scheduling.Solvers;
 
 /// <summary>What the programmes of one household have cost so far: counted from their size and the solvers' steps, so that equal input is stopped at the same place, and by the solvers' clocks as a guard.</summary>
-/// <remarks>A unit is about a millisecond of one core, building the programme included (fitted to 365 households of all kinds, 28 November 2026; 9 of 10 of these within a factor of 2.2).</remarks>
+/// <remarks>A unit is about a millisecond of one core, building the programme included (fitted to households of all kinds, 28 November 2026; integers to searches of up to 6 s over whole nights: 8 of 10 of these within a factor of 2.5).</remarks>
 internal sealed class SolveWork
 {
     private const int FewestNodes = 20;
@@ -37,11 +37,11 @@ internal sealed class SolveWork
     /// <param name="milliseconds">Time that it took.</param>
     public void AddIntegers(int rows, long iterations, long nodes, long milliseconds)
     {
-        Units += 2.5 + (0.1 * iterations) + (0.0016 * rows * nodes) + (0.005 * rows);
+        Units += 2.5 + (0.04 * iterations) + (0.0006 * rows * nodes) + (0.005 * rows);
         Milliseconds += milliseconds;
     }
 
-    /// <summary>The nodes that some units pay for, when the root takes as many steps as it has rows and each node a fiftieth of that; never fewer than most easy searches need.</summary>
+    /// <summary>The nodes that some units pay for, when the root takes as many steps as it has rows and each node some more; never fewer than most easy searches need.</summary>
     public static int NodesFor(double units, int rows) => (int)Math.Max(FewestNodes, (units - Root(rows)) / Node(rows));
 
     /// <summary>The units of a search with the fewest nodes.</summary>
@@ -49,5 +49,5 @@ internal sealed class SolveWork
 
     private static double Root(int rows) => 0.1 * rows;
 
-    private static double Node(int rows) => 0.5 + (0.0036 * rows);
+    private static double Node(int rows) => 0.35 + (0.0009 * rows);
 }

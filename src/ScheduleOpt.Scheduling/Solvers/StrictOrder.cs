@@ -28,12 +28,18 @@ internal static class StrictOrder
     public static OrderedOptimum Solve(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? expected = null)
     {
         // Most often nothing goes unmet, or no more than is known already: then step 1 is done.
-        if (Costs(plan, expected ?? HouseholdShortfalls.None(plan.Grid.Model), order, limit, null) is { IsSolved: true } met)
-        {
-            return met;
-        }
+        var met = Costs(plan, expected ?? HouseholdShortfalls.None(plan.Grid.Model), order, limit, null);
+        return met.IsSolved ? met : ShortfallsFirst(plan, order, limit);
+    }
 
-        if (LeastShortfalls.Of(plan, order, limit) is not { } least)
+    /// <summary>The same where more is likely to go unmet than is known.</summary>
+    /// <param name="plan">What is decided already.</param>
+    /// <param name="order">Which shortfall is spared first.</param>
+    /// <param name="limit">When integers are given up.</param>
+    /// <param name="alone">What each car leaves unmet without the others, in time order; none: not known.</param>
+    public static OrderedOptimum ShortfallsFirst(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? alone = null)
+    {
+        if (LeastShortfalls.Of(plan, order, limit, alone) is not { } least)
         {
             return Unsolved(plan, HouseholdShortfalls.None(plan.Grid.Model), limitReached: true);
         }

@@ -3,17 +3,31 @@ using ScheduleOpt.Scheduling.Solvers;
 
 namespace ScheduleOpt.Scheduling.Households.Running;
 
-/// <summary>Integers where rounding the linear programme is not good enough: first before each car's second departure, then stay by stay to the end.</summary>
-internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
+/// <summary>Integers where rounding the linear programme is not good enough: over the whole horizon where the work allowed pays for that; otherwise first before each car's second departure, then stay by
+/// stay to the end.</summary>
+internal sealed class IntegerSearch
 {
     // About as many rows as an interval of one car has with integers.
     private const int RowsAnInterval = 5;
 
-    private readonly HouseholdModel model = relaxation.Grid.Model;
-    private readonly Segments grid = Segments.Of(relaxation.Grid.Model, from: relaxation.Grid.Model.Cars.Max(c => c.IntegersUntil));
-    private readonly int[] until = [.. relaxation.Grid.Model.Cars.Select(c => c.IntegersUntil)];
-    private HouseholdShortfalls held = relaxation.Shortfalls;
-    private double proven = relaxation.Bound;
+    private readonly RunnableSearch search;
+    private readonly HouseholdRelaxation relaxation;
+    private readonly ShortfallOrder order;
+    private readonly SolveLimit limit;
+    private readonly HouseholdModel model;
+    private readonly OnOffPlan plan;
+    private readonly int[] until;
+    private HouseholdShortfalls held;
+    private double proven;
+
+    public IntegerSearch(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
+    {
+        (this.search, this.relaxation, this.order, this.limit) = (search, relaxation, order, limit);
+        (model, held, proven) = (relaxation.Grid.Model, relaxation.Shortfalls, relaxation.Bound);
+        var throughout = CanPayFor(model.Problem.Count);
+        until = [.. model.Cars.Select(car => throughout ? model.Problem.Count : car.IntegersUntil)];
+        plan = OnOffPlan.Integers(throughout ? search.Unmerged : Segments.Of(model, from: until.Max()), throughout);
+    }
 
     /// <summary>Whether the best schedule leaves no more unmet than it must, and its gap is fine.</summary>
     public bool IsFine => HouseholdScheduler.IsFine(search.Best!, held, proven, model, order);
@@ -24,7 +38,6 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
     /// <summary>Looks for a better schedule; gives the bound proven.</summary>
     public double Improve()
     {
-        var plan = OnOffPlan.Integers(grid);
         // Where ranges of peaks can help, most of the work is left for them.
         var found = StrictOrder.Integers(plan, held, order, PeakSearch.Applies(model) ? limit.First : limit, search.Best!.Powers);
         if (!found.IsSolved && search.Best.Shortfalls.Compare(held, model, order) > 0)
@@ -57,12 +70,12 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
     public double Improve(PeakSearch peaks)
     {
         proven = Math.Max(proven, peaks.Bound);
-        if (IsFine || peaks.Left is null || !limit.MayGoOn)
+        if (IsFine || peaks.Left is null || !limit.MayGoOn || !CanPayFor(plan.Grid.Count))
         {
             return proven;
         }
 
-        var found = StrictOrder.Integers(OnOffPlan.Integers(grid) with { Peaks = peaks.Left }, held, order, limit, search.Best!.Powers);
+        var found = StrictOrder.Integers(plan with { Peaks = peaks.Left }, held, order, limit, search.Best!.Powers);
         if (found.IsSolved)
         {
             proven = Math.Max(proven, Math.Min(found.Bound, peaks.BoundOutside));
@@ -77,27 +90,11 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
         return proven;
     }
 
-    /// <summary>Looks at the whole horizon at once, where what is left of the work is enough for that; gives the bound proven.</summary>
-    public double ImproveThroughout()
-    {
-        int[] all = [.. until.Select(_ => model.Problem.Count)];
-        if (IsFine || until.SequenceEqual(all) || !limit.MayGoOn || !limit.CanPayFor(RowsAnInterval * model.Problem.Count * model.Cars.Length))
-        {
-            return proven;
-        }
-
-        if (StrictOrder.Integers(OnOffPlan.Integers(search.Unmerged, throughout: true), held, order, limit, search.Best!.Powers) is { IsSolved: true } found)
-        {
-            proven = Math.Max(proven, found.Bound);
-            search.TryIntegers(search.Unmerged, found.Powers, all);
-        }
-
-        return proven;
-    }
+    private bool CanPayFor(int intervals) => limit.CanPayFor(RowsAnInterval * intervals * model.Cars.Length);
 
     private void Take(HouseholdPowers powers)
     {
-        search.TryIntegers(grid, powers, until);
+        search.TryIntegers(plan.Grid, powers, until);
         Roll(powers);
     }
 
@@ -107,8 +104,8 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
         var n = model.Problem.Count;
         var on = model.Cars.Select(_ => new bool[n]).ToArray();
         var decided = until;
-        Decide(on, grid, powers, [.. until.Select(_ => 0)], until);
-        var whole = Whole(grid, powers, on);
+        Decide(on, plan.Grid, powers, [.. until.Select(_ => 0)], until);
+        var whole = Whole(plan.Grid, powers, on);
         while (decided.Any(u => u < n) && limit.MayGoOn && !IsFine)
         {
             int[] next = [.. model.Cars.Select((car, c) => SecondDepartureAfter(car, decided[c]))];

@@ -15,9 +15,14 @@ internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation rela
     private const double Room = 1e-6;
 
     // The most linear programmes that give a bound.
-    private const int Most = 40;
+    private const int Most = 24;
+
+    // After so many they must have closed this much of the gap: where they have not, others of their kind don't either.
+    private const int First = 10;
+    private const double LeastClosed = 0.3;
 
     private readonly HouseholdModel model = relaxation.Grid.Model;
+    private readonly double begun = proven;
     private readonly List<Box> open = [];
     private readonly OnOffPlan plan =
         OnOffPlan.Relaxed(Segments.Of(relaxation.Grid.Model, from: relaxation.Grid.Model.Cars.Max(c => c.IntegersUntil))) with { FreeFlows = true };
@@ -39,7 +44,7 @@ internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation rela
     {
         PeakRange[] all = [.. model.Terms.Select(t => new PeakRange(0, t is PeakModel ? t.Pieces.Pieces[^1].To : 0))];
         Solve(all, Bound);
-        for (var solved = 1; solved < Most && limit.MayGoOn && Next() is { } box; solved += 2)
+        for (var solved = 1; solved < Most && (solved < First || Closes()) && limit.MayGoOn && Next() is { } box; solved += 2)
         {
             open.Remove(box);
             var t = Widest(box.Ranges);
@@ -81,6 +86,8 @@ internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation rela
         var box = open.MinBy(b => b.Bound);
         return box is not null && MayHoldBetter(box) && Width(box.Ranges) > Narrow ? box : null;
     }
+
+    private bool Closes() => open.Min(b => b.Bound) > begun + (LeastClosed * (search.Best!.Objective - begun));
 
     private void Conclude()
     {

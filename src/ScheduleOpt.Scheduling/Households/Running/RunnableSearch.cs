@@ -95,9 +95,17 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
     private RunnableSchedule? TryWhole(bool[][] on, HouseholdPowers powers)
     {
         RunnableSchedule? best = null;
+        var tried = new List<double[][]>();
         foreach (var rounding in new[] { AmpereRounding.Up, AmpereRounding.Nearest, AmpereRounding.Down })
         {
-            if (Solve(on, WholeAmperes.Fixed(model, powers, on, rounding)) is { } whole && whole.IsBetterThan(best, model, order))
+            var kw = WholeAmperes.Fixed(model, powers, on, rounding);
+            if (tried.Any(other => other.Zip(kw).All(car => car.First.AsSpan().SequenceEqual(car.Second))))
+            {
+                continue;
+            }
+
+            tried.Add(kw);
+            if (Solve(on, kw) is { } whole && whole.IsBetterThan(best, model, order))
             {
                 best = whole;
             }
