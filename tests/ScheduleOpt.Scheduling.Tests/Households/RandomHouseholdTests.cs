@@ -153,6 +153,25 @@ public class RandomHouseholdTests
         Assert.True(more > 0, "No limit ever made a difference.");
     }
 
+    [Fact]
+    public void Relaxation_OfCarsThatShare_IsTheSameWhereStepOneBeginsWithCarsAlone()
+    {
+        var together = 0;
+        for (var seed = 0; seed < Math.Clamp(Count, 100, 400); seed++)
+        {
+            HouseholdTraits traits = new() { Cars = 2 + (seed % 2), SharedCircuit = seed % 4 > 0, ImportLimit = seed % 4 == 0, Hours = 20 + (seed % 40), Rules = new() { Adjustable = seed % 3 > 0 } };
+            var model = HouseholdModel.Of(RandomHouseholds.Problem(seed, traits));
+            var grid = Segments.Of(model);
+            var begun = HouseholdRelaxation.Solve(grid, ShortfallOrder.InTimeOrder);
+            var plain = HouseholdRelaxation.Solve(grid, ShortfallOrder.InTimeOrder, stepOneBySweep: false);
+            Assert.True(begun.Shortfalls.Compare(plain.Shortfalls, model, ShortfallOrder.InTimeOrder, room: 1e-5) == 0, $"seed {seed}: other shortfalls.");
+            Assert.True(Math.Abs(begun.Objective - plain.Objective) < 1e-4 * Math.Max(1, Math.Abs(plain.Objective)), $"seed {seed}: {begun.Objective} against {plain.Objective}.");
+            together += plain.Shortfalls.Compare(ShortfallsAlone.Of(model), model, ShortfallOrder.InTimeOrder, room: 1e-5) > 0 ? 1 : 0;
+        }
+
+        Assert.True(together > 10, $"Only {together} are short because they share.");
+    }
+
     [Theory]
     [InlineData(65)]
     [InlineData(75)]
