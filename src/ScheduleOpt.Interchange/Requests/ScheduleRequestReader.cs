@@ -75,6 +75,7 @@ public static class ScheduleRequestReader
         }
 
         warnings.AddRange(CurrentLimitWarnings.Of(options.CurrentLimits, cars));
+        warnings.AddRange(RunningWarnings.Of(options.GridStep, cars));
         weather = ForecastCover.Of(weather!, span!.Value, clock, ShownUnits.For(options.Unit), warnings);
         AddWarnings(span.Value, clock, house is not null, importLimit, solar, carbon, warnings);
         return new ScheduleRequest
