@@ -38,9 +38,9 @@ internal sealed class IntegerSearch
     /// <summary>Looks for a better schedule; gives the bound proven.</summary>
     public double Improve()
     {
-        // Where ranges of peaks can help, most of the work is left for them.
-        var found = StrictOrder.Integers(plan, held, order, PeakSearch.Applies(model) ? limit.First : limit, search.Best!.Powers);
-        if (!found.IsSolved && search.Best.Shortfalls.Compare(held, model, order) > 0)
+        // Where ranges of peaks can help, most of the work is left for them; and of a first search SCIP would spend half on completing the hint.
+        var found = PeakSearch.Applies(model) ? StrictOrder.Integers(plan, held, order, limit.First, null) : StrictOrder.Integers(plan, held, order, limit, search.Best!.Powers);
+        if (!found.IsSolved && search.Best!.Shortfalls.Compare(held, model, order) > 0)
         {
             // Under the rules of running more goes unmet: as little as can be, then that at the least cost.
             if (StrictOrder.LeastMissed(plan, order, limit) is { IsSolved: true } spared)
