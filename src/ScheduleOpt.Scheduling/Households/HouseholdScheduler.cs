@@ -96,6 +96,7 @@ public static class HouseholdScheduler
         }
 
         var (route, bound, stopped) = (SolveRoute.Linear, relaxation.Bound, relaxation.LimitReached);
+        var held = relaxation.Shortfalls;
         PeakSearch? peaks = null;
         if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, bound, model, order))
         {
@@ -112,6 +113,7 @@ public static class HouseholdScheduler
             bound = integers.ImproveThroughout();
 
             // Stays beyond the second departure may keep a gap that no limit of work made: the answer tells of that too.
+            held = integers.Held;
             stopped |= !integers.IsFine || limit.IntegersLeftMilliseconds <= 1;
         }
 
@@ -122,7 +124,12 @@ public static class HouseholdScheduler
 
         if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, bound, model, order))
         {
-            LastTrials(search, relaxation, order, limit);
+            LastTrials(search, relaxation, order);
+            if (search.Best!.Shortfalls.Compare(held, model, order) < 0)
+            {
+                bound = relaxation.BoundWith(search.Best.Shortfalls, order, limit);
+                stopped |= !IsFine(search.Best.Objective, bound);
+            }
         }
 
         var chosen = FewerWindows.Of(search, model, order, limit);
@@ -130,7 +137,7 @@ public static class HouseholdScheduler
     }
 
     /// <summary>Plain schedules that need no search, where the gap stays: on arrival, one window a stay, and free time for what is short.</summary>
-    private static void LastTrials(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
+    private static void LastTrials(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order)
     {
         var model = relaxation.Grid.Model;
         search.TryOnArrival();
@@ -145,7 +152,7 @@ public static class HouseholdScheduler
         }
 
         search.Try(on);
-        FreeTime.Fill(search, model, relaxation.Shortfalls, order, limit);
+        FreeTime.Fill(search, model, relaxation.Shortfalls, order);
     }
 
     /// <summary>Several adjustable cars at full current, which is the smaller search: where not everything can be met it sometimes leaves less unmet. Null where it is no other household.</summary>

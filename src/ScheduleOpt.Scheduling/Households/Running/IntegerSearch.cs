@@ -12,22 +12,24 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
     private readonly HouseholdModel model = relaxation.Grid.Model;
     private readonly Segments grid = Segments.Of(relaxation.Grid.Model, from: relaxation.Grid.Model.Cars.Max(c => c.IntegersUntil));
     private readonly int[] until = [.. relaxation.Grid.Model.Cars.Select(c => c.IntegersUntil)];
-    private HouseholdShortfalls held = relaxation.Shortfalls;
     private double proven = relaxation.Bound;
 
+    /// <summary>What may go unmet.</summary>
+    public HouseholdShortfalls Held { get; private set; } = relaxation.Shortfalls;
+
     /// <summary>Whether the best schedule leaves no more unmet than it must, and its gap is fine.</summary>
-    public bool IsFine => HouseholdScheduler.IsFine(search.Best!, held, proven, model, order);
+    public bool IsFine => HouseholdScheduler.IsFine(search.Best!, Held, proven, model, order);
 
     /// <summary>Whether no more is held unmet than without the rules of running.</summary>
-    public bool HoldsTheLeast => ReferenceEquals(held, relaxation.Shortfalls);
+    public bool HoldsTheLeast => ReferenceEquals(Held, relaxation.Shortfalls);
 
     /// <summary>Looks for a better schedule; gives the bound proven.</summary>
     public double Improve()
     {
         var plan = OnOffPlan.Integers(grid);
         // Where ranges of peaks can help, most of the work is left for them.
-        var found = StrictOrder.Integers(plan, held, order, PeakSearch.Applies(model) ? limit.First : limit, search.Best!.Powers);
-        if (!found.IsSolved && search.Best.Shortfalls.Compare(held, model, order) > 0)
+        var found = StrictOrder.Integers(plan, Held, order, PeakSearch.Applies(model) ? limit.First : limit, search.Best!.Powers);
+        if (!found.IsSolved && search.Best.Shortfalls.Compare(Held, model, order) > 0)
         {
             // Under the rules of running more goes unmet: as little as can be, then that at the least cost.
             if (StrictOrder.LeastMissed(plan, order, limit) is { IsSolved: true } spared)
@@ -35,12 +37,12 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
                 Take(spared.Powers);
             }
 
-            if (search.Best.Shortfalls.Compare(held, model, order) > 0)
+            FreeTime.Fill(search, model, Held, order);
+            if (search.Best.Shortfalls.Compare(Held, model, order) > 0)
             {
-                held = search.Best.Shortfalls;
-                var relaxed = StrictOrder.Costs(OnOffPlan.Relaxed(relaxation.Grid) with { FreeFlows = true }, held, order, limit.ToProve, room: 1e-6);
-                proven = relaxed.IsSolved ? relaxed.Bound : double.NegativeInfinity;
-                found = StrictOrder.Integers(plan, held, order, limit, search.Best.Powers);
+                Held = search.Best.Shortfalls;
+                proven = relaxation.BoundWith(Held, order, limit);
+                found = StrictOrder.Integers(plan, Held, order, limit, search.Best.Powers);
             }
         }
 
@@ -62,7 +64,7 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
             return proven;
         }
 
-        var found = StrictOrder.Integers(OnOffPlan.Integers(grid) with { Peaks = peaks.Left }, held, order, limit, search.Best!.Powers);
+        var found = StrictOrder.Integers(OnOffPlan.Integers(grid) with { Peaks = peaks.Left }, Held, order, limit, search.Best!.Powers);
         if (found.IsSolved)
         {
             proven = Math.Max(proven, Math.Min(found.Bound, peaks.BoundOutside));
@@ -86,7 +88,7 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
             return proven;
         }
 
-        if (StrictOrder.Integers(OnOffPlan.Integers(search.Unmerged, throughout: true), held, order, limit, search.Best!.Powers) is { IsSolved: true } found)
+        if (StrictOrder.Integers(OnOffPlan.Integers(search.Unmerged, throughout: true), Held, order, limit, search.Best!.Powers) is { IsSolved: true } found)
         {
             proven = Math.Max(proven, found.Bound);
             search.TryIntegers(search.Unmerged, found.Powers, all);
@@ -113,7 +115,7 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
         {
             int[] next = [.. model.Cars.Select((car, c) => SecondDepartureAfter(car, decided[c]))];
             var later = Segments.Of(model, from: next.Max());
-            var found = StrictOrder.Integers(Plan(later, on, decided, next) with { FixedKw = whole is null ? null : Before(decided, later, whole) }, held, order, limit.Later, null);
+            var found = StrictOrder.Integers(Plan(later, on, decided, next) with { FixedKw = whole is null ? null : Before(decided, later, whole) }, Held, order, limit.Later, null);
             if (!found.IsSolved)
             {
                 return;
