@@ -168,11 +168,11 @@ internal sealed class BestStay
 
         before = before with { Cost = before.Cost + fee };
 
-        // One that goes on as long as it can may begin in part of an interval; one that ends with the stay may be short.
+        // One that ends with the stay may be short.
         if ((Whole(b, before.Kwh, roomToEnd) is { Share: > 0 } step ? step : StartInPart(b, before.Kwh)) is { Share: > 0 } begun
-            && (runEnd[b - first] == end || Since(begun.Share < 1 ? b + 1 : b, runEnd[b - first]) >= rules.LeastOn))
+            && (runEnd[b - first] == end || Since(b, runEnd[b - first]) >= rules.LeastOn))
         {
-            Offer(toEnd, layer, b + 1, After(before, b, begun) with { Start = begun.Share < 1 ? b + 1 : b });
+            Offer(toEnd, layer, b + 1, After(before, b, begun) with { Start = b });
         }
 
         // On until the least length has passed or the stay ends.
@@ -267,8 +267,8 @@ internal sealed class BestStay
     /// <summary>Part of an interval, as much as there is room for or wanted: the end of a window.</summary>
     private (double Share, double Kw) EndInPart(int i, double stored) => Part(i, Math.Min(room[i + 1 - first], Math.Max(stored, wantedKwh)) - stored);
 
-    /// <summary>Part of an interval, as much as lets the car stay on: the start of a window.</summary>
-    private (double Share, double Kw) StartInPart(int i, double stored) => i + 1 < runEnd[i - first] || runEnd[i - first] == end ? Part(i, roomToEnd[i + 1 - first] - stored) : (0, 0);
+    /// <summary>Part of an interval, as much as lets the car stay on: the start of a window, which is whole where windows have a least length.</summary>
+    private (double Share, double Kw) StartInPart(int i, double stored) => rules.LeastOn <= Duration.Zero && i + 1 < runEnd[i - first] ? Part(i, roomToEnd[i + 1 - first] - stored) : (0, 0);
 
     private (double Share, double Kw) Part(int i, double kwh)
     {

@@ -26,7 +26,7 @@ internal static class CurrentSteps
         return currents;
     }
 
-    /// <summary>The steps. Part of an interval lies beside a neighbour that is on; on its own it begins with the interval, or ends with the stay where only that may be short.</summary>
+    /// <summary>The steps. Part of an interval lies beside a neighbour that is on; on its own it begins with the interval.</summary>
     public static List<CurrentStep> Of(CarPower car, double[] currents, double[] share)
     {
         var boundaries = car.Car.Problem.Boundaries;
@@ -41,7 +41,7 @@ internal static class CurrentSteps
                 }
 
                 var length = (boundaries[i + 1] - boundaries[i]) * Math.Min(1, share[i]);
-                var late = share[i] < 1 - Nothing && (i + 1 < end ? currents[i + 1] > 0 : car.Car.Rules.LeastOn > Duration.Zero) && !(i > first && currents[i - 1] > 0);
+                var late = share[i] < 1 - Nothing && i + 1 < end && currents[i + 1] > 0 && !(i > first && currents[i - 1] > 0);
                 var start = late ? OnSecond(boundaries[i + 1] - length) : boundaries[i];
                 var stop = late || share[i] >= 1 - Nothing ? boundaries[i + 1] : OnSecond(boundaries[i] + length);
                 Add(steps, start, stop, currents[i]);
