@@ -10,7 +10,7 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 internal sealed class BestStay
 {
     private const double Nothing = 1e-6;
-    private const int Halvings = 12;
+    private const int Halvings = 10;
 
     // Bounds before energy, energy before cost.
     private const double BelowWeight = 1000;
@@ -36,6 +36,7 @@ internal sealed class BestStay
     private readonly Way?[,] on;
     private readonly Way?[,] toEnd;
     private double value;
+    private int steps;
 
     private BestStay(HouseholdModel model, int c, (int First, int End) stay, double wantedKwh, double[] kw, double[] price, bool[] shared, double fee)
     {
@@ -65,7 +66,8 @@ internal sealed class BestStay
     /// <param name="storedKwh">What is stored when it begins. [kWh]</param>
     /// <param name="wantedKwh">What should be stored when it ends. [kWh]</param>
     /// <param name="keepsKw">What each other car keeps in an interval, of that which it takes now. [kW, wall]</param>
-    public static void Plan(HouseholdModel model, HouseholdPowers powers, int c, (int First, int End) stay, double storedKwh, double wantedKwh, Func<int, int, double> keepsKw)
+    /// <returns>The steps that were looked at.</returns>
+    public static int Plan(HouseholdModel model, HouseholdPowers powers, int c, (int First, int End) stay, double storedKwh, double wantedKwh, Func<int, int, double> keepsKw)
     {
         var n = stay.End - stay.First;
         var (kw, price, shared) = (new double[n], new double[n], new bool[n]);
@@ -89,10 +91,13 @@ internal sealed class BestStay
 
         Array.Clear(powers.Share[c], stay.First, n);
         Array.Clear(powers.WallKw[c], stay.First, n);
-        for (var step = new BestStay(model, c, stay, wantedKwh, kw, price, shared, fee).Best(storedKwh).Last; step is not null; step = step.Before)
+        var best = new BestStay(model, c, stay, wantedKwh, kw, price, shared, fee);
+        for (var step = best.Best(storedKwh).Last; step is not null; step = step.Before)
         {
             (powers.Share[c][step.Interval], powers.WallKw[c][step.Interval]) = (step.Share, step.Share * step.Kw);
         }
+
+        return best.steps;
     }
 
     /// <summary>The way with the least value of a kWh by which enough is stored.</summary>
@@ -231,6 +236,7 @@ internal sealed class BestStay
 
     private Way Off(Way way, int from, int until)
     {
+        steps++;
         var (stored, cost) = (way.Kwh, way.Cost);
         for (var i = from; i < until; i++)
         {
@@ -243,6 +249,7 @@ internal sealed class BestStay
 
     private Way After(Way way, int i, (double Share, double Kw) step)
     {
+        steps++;
         var stored = way.Kwh + (step.Share * Net(i, step.Kw)) - car.Car.Problem.DriveKwh[i];
         var cost = price[i - first] * step.Share * model.Problem.Hours[i] * (step.Kw / kw[i - first]);
         return new(stored, way.Cost + cost + Below(i + 1, stored), new(i, step.Share, step.Kw, way.Last));

@@ -3,22 +3,24 @@ using ScheduleOpt.Scheduling.Households.Model;
 namespace ScheduleOpt.Scheduling.Households.Running;
 
 /// <summary>Powers that are changed stay by stay while that leaves less unmet in the strict order.</summary>
-internal sealed class Filling(HouseholdModel model, ShortfallOrder order, HouseholdPowers powers)
+/// <param name="model">The household.</param>
+/// <param name="order">Which shortfall is spared first.</param>
+/// <param name="mostSteps">After so many steps of plans of stays no more are made.</param>
+internal sealed class Filling(HouseholdModel model, ShortfallOrder order, int mostSteps)
 {
     private const int MostPasses = 3;
     private const int MostMends = 4;
-
-    // A plan of a stay takes some tenths of a millisecond.
-    private const int MostPlans = 600;
 
     private const double Rounding = 1e-6;
 
     private readonly double[][] nothing = HouseholdShortfalls.None(model).TripKwh;
     private State best = null!;
-    private int plans;
+
+    /// <summary>Steps of plans so far.</summary>
+    public int Steps { get; private set; }
 
     /// <summary>Changes powers; gives those that leave least unmet.</summary>
-    public HouseholdPowers Run()
+    public HouseholdPowers Run(HouseholdPowers powers)
     {
         best = Measured(powers.Copy());
         for (var (pass, improved) = (0, true); improved && pass < MostPasses; pass++)
@@ -135,14 +137,13 @@ internal sealed class Filling(HouseholdModel model, ShortfallOrder order, Househ
     /// <summary>A stay planned anew, and what others then have; null where nothing can be given up.</summary>
     private State? Changed(State from, int c, (int First, int End) stay, double missingKwh, Yields yields)
     {
-        if ((yields != Yields.Nothing && model.Limits.Count == 0) || plans >= MostPlans)
+        if ((yields != Yields.Nothing && model.Limits.Count == 0) || Steps >= mostSteps)
         {
             return null;
         }
 
-        plans++;
         var trial = from.Powers.Copy();
-        BestStay.Plan(model, trial, c, stay, from.StoredKwh[c][stay.First], from.StoredKwh[c][stay.End] + missingKwh, (other, i) => Kept(from, other, i, c, stay.End, yields));
+        Steps += BestStay.Plan(model, trial, c, stay, from.StoredKwh[c][stay.First], from.StoredKwh[c][stay.End] + missingKwh, (other, i) => Kept(from, other, i, c, stay.End, yields));
         if (yields != Yields.Nothing)
         {
             PlanOthers(from, trial, c, stay);
@@ -199,7 +200,7 @@ internal sealed class Filling(HouseholdModel model, ShortfallOrder order, Househ
         foreach (var (other, stay) in off.OrderBy(o => o.Stay.End).ThenBy(o => o.Car))
         {
             var stored = RunnableSchedule.Unmet(model, trial, nothing).StoredKwh[other][stay.First];
-            BestStay.Plan(model, trial, other, stay, stored, from.StoredKwh[other][stay.End], (o, i) => PowerLeft.Level(model, trial, o, i));
+            Steps += BestStay.Plan(model, trial, other, stay, stored, from.StoredKwh[other][stay.End], (o, i) => PowerLeft.Level(model, trial, o, i));
         }
     }
 
@@ -221,7 +222,7 @@ internal sealed class Filling(HouseholdModel model, ShortfallOrder order, Househ
 
                 if (car.Stays.FirstOrDefault(s => s.First < b && b <= s.End) is { End: > 0 } stay)
                 {
-                    BestStay.Plan(model, trial, c, stay, stored[stay.First], before.StoredKwh[c][stay.End], (o, i) => PowerLeft.Level(model, trial, o, i));
+                    Steps += BestStay.Plan(model, trial, c, stay, stored[stay.First], before.StoredKwh[c][stay.End], (o, i) => PowerLeft.Level(model, trial, o, i));
                     from = stay.End + 1;
                 }
                 else

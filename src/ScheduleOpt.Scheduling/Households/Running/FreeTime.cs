@@ -10,6 +10,9 @@ internal static class FreeTime
     // Each ends with a programme.
     private const int MostRounds = 3;
 
+    // A few thousand take a millisecond.
+    private const int MostSteps = 1_500_000;
+
     /// <summary>Tries to leave less unmet.</summary>
     /// <param name="search">Where schedules are kept.</param>
     /// <param name="model">The household.</param>
@@ -22,6 +25,7 @@ internal static class FreeTime
             return;
         }
 
+        var filling = new Filling(model, order, MostSteps);
         for (var round = 0; round < MostRounds && IsShort(); round++)
         {
             var before = search.Best;
@@ -44,7 +48,7 @@ internal static class FreeTime
 
         void Try(HouseholdPowers powers)
         {
-            var fuller = new Filling(model, order, powers).Run();
+            var fuller = filling.Run(powers);
             search.Try(fuller, HouseholdShortfalls.None(model).TripKwh);
             search.Try(OnOffRounding.On(model, fuller));
         }
