@@ -96,6 +96,7 @@ public static class HouseholdScheduler
         }
 
         var (route, bound, stopped) = (SolveRoute.Linear, relaxation.Bound, relaxation.LimitReached);
+        var held = relaxation.Shortfalls;
         PeakSearch? peaks = null;
         if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, bound, model, order))
         {
@@ -110,6 +111,7 @@ public static class HouseholdScheduler
             }
 
             // Stays beyond the second departure may keep a gap that no limit of work made: the answer tells of that too.
+            held = integers.Held;
             stopped |= !integers.IsFine || limit.IntegersLeftMilliseconds <= 1;
         }
 
@@ -120,7 +122,12 @@ public static class HouseholdScheduler
 
         if (proveBound && !IsFine(search.Best!, relaxation.Shortfalls, bound, model, order))
         {
-            LastTrials(search, relaxation, order, limit);
+            LastTrials(search, relaxation, order);
+            if (search.Best!.Shortfalls.Compare(held, model, order) < 0)
+            {
+                bound = relaxation.BoundWith(search.Best.Shortfalls, order, limit);
+                stopped |= !IsFine(search.Best.Objective, bound);
+            }
         }
 
         var chosen = FewerWindows.Of(search, model, order, limit);
@@ -128,7 +135,7 @@ public static class HouseholdScheduler
     }
 
     /// <summary>Plain schedules that need no search, where the gap stays: on arrival, one window a stay, and free time for what is short.</summary>
-    private static void LastTrials(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
+    private static void LastTrials(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order)
     {
         var model = relaxation.Grid.Model;
         search.TryOnArrival();
@@ -143,7 +150,7 @@ public static class HouseholdScheduler
         }
 
         search.Try(on);
-        FreeTime.Fill(search, model, relaxation.Shortfalls, order, limit);
+        FreeTime.Fill(search, model, relaxation.Shortfalls, order);
     }
 
     /// <summary>Several adjustable cars at full current, which is the smaller search: where not everything can be met it sometimes leaves less unmet. Null where it is no other household.</summary>

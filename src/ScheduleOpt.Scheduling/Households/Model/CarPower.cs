@@ -12,6 +12,7 @@ internal sealed class CarPower
         LeastKw = leastKw;
         MostKw = mostKw;
         OverheadKw = overheadKw;
+        RoomKwh = Room(car.Problem);
         Stays = [.. StaysOf(car.Problem)];
         var ahead = car.Problem.Departures;
         IntegersUntil = ahead.Length > 1 ? ahead[1].Boundary : car.Problem.Count;
@@ -28,6 +29,9 @@ internal sealed class CarPower
     /// <summary>Overhead and heating while it charges. [kW, battery side]</summary>
     public double[] OverheadKw { get; }
 
+    /// <summary>What may be stored at each boundary so that no later bound is passed without charging. [kWh]</summary>
+    public double[] RoomKwh { get; }
+
     /// <summary>The stays at home: first interval and the boundary of the end.</summary>
     public (int First, int End)[] Stays { get; }
 
@@ -40,6 +44,10 @@ internal sealed class CarPower
 
     /// <summary>What an interval stores. [kW]</summary>
     public double NetKw(int interval, double wallKw, double share) => (Efficiency * wallKw) - (OverheadKw[interval] * share);
+
+    /// <summary>A power brought down to whole amperes where they are asked for. [kW, wall]</summary>
+    public double Whole(double wallKw) =>
+        Car.Rules is { Adjustable: true, WholeAmperes: true } && Car.VoltsAcrossPhases / 1000 is var kwPerA ? Math.Floor((wallKw / kwPerA) + 1e-6) * kwPerA : wallKw;
 
     /// <summary>The powers of a car, where limits leave so much to it when it charges alone.</summary>
     public static CarPower Of(HouseholdCar car, int index, IReadOnlyList<PowerLimit> limits)
@@ -92,6 +100,17 @@ internal sealed class CarPower
         }
 
         return new(car, least, most, overhead);
+    }
+
+    private static double[] Room(ChargingProblem problem)
+    {
+        double[] most = [.. problem.UpperKwh];
+        for (var b = problem.Count - 1; b >= 0; b--)
+        {
+            most[b] = Math.Min(most[b], most[b + 1] + problem.DriveKwh[b]);
+        }
+
+        return most;
     }
 
     private static IEnumerable<(int First, int End)> StaysOf(ChargingProblem problem)

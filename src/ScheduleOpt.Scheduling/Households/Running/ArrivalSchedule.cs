@@ -19,7 +19,7 @@ internal static class ArrivalSchedule
             var problem = model.Cars[c].Car.Problem;
             var stored = problem.InitialKwh;
             var stays = model.Cars[c].Stays.ToDictionary(s => s.First, s => s.End);
-            var most = MostKwh(problem);
+            var most = model.Cars[c].RoomKwh;
             var departures = problem.Departures.Select(d => d.Boundary).ToHashSet();
             var floor = 0.0;
             for (var i = 0; i < n;)
@@ -39,18 +39,6 @@ internal static class ArrivalSchedule
         }
 
         return powers;
-    }
-
-    /// <summary>What may be stored at each boundary so that no later bound is passed without charging. [kWh]</summary>
-    private static double[] MostKwh(ChargingProblem problem)
-    {
-        double[] most = [.. problem.UpperKwh];
-        for (var b = problem.Count - 1; b >= 0; b--)
-        {
-            most[b] = Math.Min(most[b], most[b + 1] + problem.DriveKwh[b]);
-        }
-
-        return most;
     }
 
     private static double Away(HouseholdModel model, HouseholdPowers powers, int c, int i, double stored, double floor, double[] most)
@@ -139,36 +127,9 @@ internal static class ArrivalSchedule
         return (end, stored);
     }
 
-    /// <summary>The power that limits leave beside the cars before it, whole amperes where they are asked for; zero: it can't charge. [kW]</summary>
-    private static double Kw(HouseholdModel model, HouseholdPowers powers, int c, int i)
-    {
-        var car = model.Cars[c];
-        var kw = car.MostKw[i];
-        foreach (var limit in model.Limits)
-        {
-            var at = Array.IndexOf(limit.Cars, c);
-            if (at < 0)
-            {
-                continue;
-            }
-
-            var left = limit.Most[i];
-            for (var m = 0; m < limit.Cars.Length; m++)
-            {
-                var other = limit.Cars[m];
-                left -= other < c && powers.Share[other][i] > Nothing ? limit.PerKw[m] * powers.WallKw[other][i] / powers.Share[other][i] : 0;
-            }
-
-            kw = Math.Min(kw, left / limit.PerKw[at]);
-        }
-
-        if (car.Car.Rules is { Adjustable: true, WholeAmperes: true } && car.Car.VoltsAcrossPhases / 1000 is var kwPerA)
-        {
-            kw = Math.Floor((kw / kwPerA) + 1e-6) * kwPerA;
-        }
-
-        return kw > 0 && kw >= car.LeastKw[i] - 1e-9 ? kw : 0;
-    }
+    /// <summary>The power that limits leave beside the cars before it; zero: it can't charge. [kW]</summary>
+    private static double Kw(HouseholdModel model, HouseholdPowers powers, int c, int i) =>
+        PowerLeft.Kw(model, c, i, other => other < c ? PowerLeft.Level(model, powers, other, i) : 0);
 
     private static void Clear(HouseholdPowers powers, int c, int from, int until)
     {

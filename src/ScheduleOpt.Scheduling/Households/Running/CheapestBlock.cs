@@ -82,12 +82,14 @@ internal static class CheapestBlock
             return bill + carbon;
         }
 
-        // Of a surplus what export would have earned; other terms are left to the programme.
-        double Price(int i)
-        {
-            var problem = model.Problem;
-            var imported = Math.Max(0, car.MostKw[i] + Math.Min(0, model.BaseKw[i]));
-            return problem.Hours[i] * ((imported * (problem.ImportPrice[i] + problem.CarbonPrice[i])) + ((car.MostKw[i] - imported) * problem.ExportPrice[i]));
-        }
+        double Price(int i) => model.Problem.Hours[i] * CostAnHour(model, i, car.MostKw[i]);
+    }
+
+    /// <summary>What a power beside the house costs; of a surplus what export would have earned. Terms are left to the programme. [currency/h]</summary>
+    public static double CostAnHour(HouseholdModel model, int i, double wallKw)
+    {
+        var problem = model.Problem;
+        var imported = Math.Max(0, wallKw + Math.Min(0, model.BaseKw[i]));
+        return (imported * (problem.ImportPrice[i] + problem.CarbonPrice[i])) + ((wallKw - imported) * problem.ExportPrice[i]);
     }
 }

@@ -17,30 +17,32 @@ internal sealed class IntegerSearch
     private readonly HouseholdModel model;
     private readonly OnOffPlan plan;
     private readonly int[] until;
-    private HouseholdShortfalls held;
     private double proven;
 
     public IntegerSearch(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
     {
         (this.search, this.relaxation, this.order, this.limit) = (search, relaxation, order, limit);
-        (model, held, proven) = (relaxation.Grid.Model, relaxation.Shortfalls, relaxation.Bound);
+        (model, Held, proven) = (relaxation.Grid.Model, relaxation.Shortfalls, relaxation.Bound);
         var throughout = CanPayFor(model.Problem.Count);
         until = [.. model.Cars.Select(car => throughout ? model.Problem.Count : car.IntegersUntil)];
         plan = OnOffPlan.Integers(throughout ? search.Unmerged : Segments.Of(model, from: until.Max()), throughout);
     }
 
+    /// <summary>What may go unmet.</summary>
+    public HouseholdShortfalls Held { get; private set; }
+
     /// <summary>Whether the best schedule leaves no more unmet than it must, and its gap is fine.</summary>
-    public bool IsFine => HouseholdScheduler.IsFine(search.Best!, held, proven, model, order);
+    public bool IsFine => HouseholdScheduler.IsFine(search.Best!, Held, proven, model, order);
 
     /// <summary>Whether no more is held unmet than without the rules of running.</summary>
-    public bool HoldsTheLeast => ReferenceEquals(held, relaxation.Shortfalls);
+    public bool HoldsTheLeast => ReferenceEquals(Held, relaxation.Shortfalls);
 
     /// <summary>Looks for a better schedule; gives the bound proven.</summary>
     public double Improve()
     {
         // Where ranges of peaks can help, most of the work is left for them; and of a first search SCIP would spend half on completing the hint.
-        var found = PeakSearch.Applies(model) ? StrictOrder.Integers(plan, held, order, limit.First, null) : StrictOrder.Integers(plan, held, order, limit, search.Best!.Powers);
-        if (!found.IsSolved && search.Best!.Shortfalls.Compare(held, model, order) > 0)
+        var found = PeakSearch.Applies(model) ? StrictOrder.Integers(plan, Held, order, limit.First, null) : StrictOrder.Integers(plan, Held, order, limit, search.Best!.Powers);
+        if (!found.IsSolved && search.Best!.Shortfalls.Compare(Held, model, order) > 0)
         {
             // Under the rules of running more goes unmet: as little as can be, then that at the least cost.
             if (StrictOrder.LeastMissed(plan, order, limit) is { IsSolved: true } spared)
@@ -48,12 +50,12 @@ internal sealed class IntegerSearch
                 Take(spared.Powers);
             }
 
-            if (search.Best.Shortfalls.Compare(held, model, order) > 0)
+            FreeTime.Fill(search, model, Held, order);
+            if (search.Best.Shortfalls.Compare(Held, model, order) > 0)
             {
-                held = search.Best.Shortfalls;
-                var relaxed = StrictOrder.Costs(OnOffPlan.Relaxed(relaxation.Grid) with { FreeFlows = true }, held, order, limit.ToProve, room: 1e-6);
-                proven = relaxed.IsSolved ? relaxed.Bound : double.NegativeInfinity;
-                found = StrictOrder.Integers(plan, held, order, limit, search.Best.Powers);
+                Held = search.Best.Shortfalls;
+                proven = relaxation.BoundWith(Held, order, limit);
+                found = StrictOrder.Integers(plan, Held, order, limit, search.Best.Powers);
             }
         }
 
@@ -75,7 +77,7 @@ internal sealed class IntegerSearch
             return proven;
         }
 
-        var found = StrictOrder.Integers(plan with { Peaks = peaks.Left }, held, order, limit, search.Best!.Powers);
+        var found = StrictOrder.Integers(plan with { Peaks = peaks.Left }, Held, order, limit, search.Best!.Powers);
         if (found.IsSolved)
         {
             proven = Math.Max(proven, Math.Min(found.Bound, peaks.BoundOutside));
@@ -110,7 +112,7 @@ internal sealed class IntegerSearch
         {
             int[] next = [.. model.Cars.Select((car, c) => SecondDepartureAfter(car, decided[c]))];
             var later = Segments.Of(model, from: next.Max());
-            var found = StrictOrder.Integers(Plan(later, on, decided, next) with { FixedKw = whole is null ? null : Before(decided, later, whole) }, held, order, limit.Later, null);
+            var found = StrictOrder.Integers(Plan(later, on, decided, next) with { FixedKw = whole is null ? null : Before(decided, later, whole) }, Held, order, limit.Later, null);
             if (!found.IsSolved)
             {
                 return;

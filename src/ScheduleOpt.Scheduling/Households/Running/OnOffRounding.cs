@@ -49,6 +49,10 @@ internal static class OnOffRounding
         return on;
     }
 
+    /// <summary>On where powers are, by car and interval.</summary>
+    public static bool[][] On(HouseholdModel model, HouseholdPowers powers) =>
+        [.. powers.Share.Select((own, c) => own.Select((share, i) => share > RunnableSearch.OnAbove && model.Problem.Cars[c].Problem.Place[i] == Place.Home).ToArray())];
+
     /// <summary>Whether a car may be on in an interval beside those before it.</summary>
     public static bool Fits(HouseholdModel model, bool[][] on, int c, int i)
     {

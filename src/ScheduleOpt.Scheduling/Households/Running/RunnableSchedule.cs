@@ -30,9 +30,8 @@ internal sealed class RunnableSchedule
         var problem = model.Problem;
         var n = problem.Count;
         var home = new double[n];
-        var (stops, burned, value, below) = (0.0, 0.0, 0.0, 0.0);
-        var shortfalls = HouseholdShortfalls.None(model);
-        var stored = new double[model.Cars.Length][];
+        var (stops, burned, value) = (0.0, 0.0, 0.0);
+        var (stored, shortfalls) = Unmet(model, powers, tripKwh);
         for (var c = 0; c < model.Cars.Length; c++)
         {
             var car = model.Cars[c];
@@ -52,13 +51,27 @@ internal sealed class RunnableSchedule
                 }
             }
 
-            stored[c] = Path(car, powers.WallKw[c], powers.Share[c], tripKwh[c], shortfalls.TripKwh[c], shortfalls.TargetKwh[c], ref below);
-            shortfalls.FinalKwh[c] = Math.Max(0, (own.FinalKwh ?? 0) - stored[c][^1]);
             value += own.EndValuePerKwh * Math.Min(own.OrdinaryKwh, stored[c][^1]);
         }
 
         var (bill, carbon) = cost.AtHome(home);
-        return new(powers, stored, shortfalls with { BelowKwh = below }, bill + stops, carbon, bill + stops + carbon + burned - value);
+        return new(powers, stored, shortfalls, bill + stops, carbon, bill + stops + carbon + burned - value);
+    }
+
+    /// <summary>What powers store, by car and boundary, and leave unmet.</summary>
+    public static (double[][] StoredKwh, HouseholdShortfalls Shortfalls) Unmet(HouseholdModel model, HouseholdPowers powers, double[][] tripKwh)
+    {
+        var below = 0.0;
+        var shortfalls = HouseholdShortfalls.None(model);
+        var stored = new double[model.Cars.Length][];
+        for (var c = 0; c < stored.Length; c++)
+        {
+            var car = model.Cars[c];
+            stored[c] = Path(car, powers.WallKw[c], powers.Share[c], tripKwh[c], shortfalls.TripKwh[c], shortfalls.TargetKwh[c], ref below);
+            shortfalls.FinalKwh[c] = Math.Max(0, (car.Car.Problem.FinalKwh ?? 0) - stored[c][^1]);
+        }
+
+        return (stored, shortfalls with { BelowKwh = below });
     }
 
     /// <summary>Whether no car ever stores more than it may.</summary>

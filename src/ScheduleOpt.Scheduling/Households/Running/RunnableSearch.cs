@@ -22,6 +22,9 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
     /// <summary>On and off of the best, by car and interval.</summary>
     public bool[][]? BestOn { get; private set; }
 
+    /// <summary>What went unmet when free time was looked for last; none: never.</summary>
+    public HouseholdShortfalls? Filled { get; set; }
+
     public Segments Unmerged => unmerged;
 
     /// <summary>Tries a relaxed solution rounded in one style.</summary>
@@ -88,7 +91,7 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
         var run = RunnableSchedule.Of(model, cost, powers, tripKwh);
         if (run.KeepsUpperBounds(model))
         {
-            Keep(run, [.. powers.Share.Select((own, c) => own.Select((share, i) => share > OnAbove && model.Problem.Cars[c].Problem.Place[i] == Place.Home).ToArray())]);
+            Keep(run, OnOffRounding.On(model, powers));
         }
     }
 
