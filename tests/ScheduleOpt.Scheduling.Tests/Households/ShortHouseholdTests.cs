@@ -20,6 +20,21 @@ public class ShortHouseholdTests
 
     private static int First => int.TryParse(Environment.GetEnvironmentVariable("SCHEDULEOPT_FIRST_HOUSEHOLD"), out var first) ? first : 0;
 
+    // Found among 52, when windows were looked for by trials of programmes.
+    [Theory]
+    [InlineData(54)]
+    [InlineData(83)]
+    [InlineData(85)]
+    public void Schedule_OfCarsThatAreShort_LeavesNoWindowThatFits(int seed)
+    {
+        var problem = Household(seed);
+        var schedule = HouseholdScheduler.Solve(problem, ShortfallOrder.InTimeOrder, Short);
+        Assert.Empty(HouseholdCheck.Findings(problem, schedule).Concat(RunningFindings.Of(problem, schedule)));
+        var (isShort, left) = Left(HouseholdModel.Of(problem), schedule.Cars);
+        Assert.True(isShort > 0, "None is short.");
+        Assert.True(left.Count == 0, string.Join("; ", left));
+    }
+
     [Fact]
     public void Filling_OfRoundedSchedules_LeavesNoWindowThatFits_AndNoMoreUnmet()
     {
