@@ -20,7 +20,7 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     // What integers may take of the guard: what they find must still be made a schedule.
     private const double IntegersShare = 0.8;
 
-    public static SolveLimit Default { get; } = new(5000, 8e-4, 8e-4, 10_000);
+    public static SolveLimit Default { get; } = new(5000, 8e-4, 8e-4, 60_000);
 
     /// <summary>For stays beyond the second departure, which are planned anew before they matter.</summary>
     public SolveLimit Later => this with { Nodes = Math.Min(Nodes, LaterNodes), RelativeGap = 5 * RelativeGap };
@@ -28,11 +28,17 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     /// <summary>For a first search, after which there is another way to go on.</summary>
     public SolveLimit First => this with { Nodes = Math.Min(Nodes, FirstNodes) };
 
+    /// <summary>For the only search by integers that there may be.</summary>
+    public SolveLimit Longer => this with { MostAltogether = 1.2 * MostAltogether };
+
     /// <summary>For linear programmes, and binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
     public SolveLimit Linear => this with { Nodes = 2000, RelativeGap = 1e-6, AbsoluteGap = 1e-6 };
 
     /// <summary>For the one linear programme without which nothing would be proven of the answer: it has a guard of its own.</summary>
     public SolveLimit ToProve => Linear with { Work = null, Nodes = LaterNodes, GuardMilliseconds = Default.GuardMilliseconds };
+
+    /// <summary>Units after which no search by integers is begun that could do without: with what is known of its size beforehand, for a large one is not ended once it is begun.</summary>
+    public double MostAltogether { get; init; } = 5500;
 
     /// <summary>What has been done for this household; none: nothing is counted, and each programme has the guard to itself.</summary>
     public SolveWork? Work { get; init; }
@@ -53,8 +59,8 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     /// <summary>What of it integers may take. [ms]</summary>
     public long IntegersLeftMilliseconds => Left(IntegersShare * GuardMilliseconds);
 
-    /// <summary>The nodes for a programme of so many rows.</summary>
-    public int NodesFor(int rows) => Work is null ? Nodes : Math.Min(Nodes, SolveWork.NodesFor(MostUnits - Work.Units, rows));
+    /// <summary>The nodes for a programme of so many rows and integers.</summary>
+    public int NodesFor(int rows, int integers) => Work is null ? Nodes : Math.Min(Nodes, SolveWork.NodesFor(MostUnits - Work.Units, rows, integers));
 
     // Measured on 350 households (28 November 2026): presolving and the larger searches inside the search cost more than they bring on problems of this size, but for one search near the
     // relaxation's solution at the root (rens, rins), which finds all but the best schedule most often; a few trials of branching do as well as many.
@@ -82,12 +88,24 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
         separating/maxrounds = 1
         """;
 
+    // For large programmes (28 November 2026): beginning anew at the root, long dives and many trials of branching take most of the time there and bring next to nothing.
+    private const string LargeSearch = """
+        presolving/maxrestarts = 0
+        heuristics/objpscostdiving/freq = -1
+        heuristics/rootsoldiving/freq = -1
+        branching/relpscost/initcand = 4
+        branching/relpscost/sbiterofs = 200
+        """;
+
+    /// <summary>Whether a search of so many rows may be begun.</summary>
+    public bool MayBegin(int rows) => Work is null || Work.Altogether + SolveWork.UnitsFor(rows) <= MostAltogether;
+
     /// <summary>Whether what is left of the work pays for a search of so many rows with the fewest nodes.</summary>
     public bool CanPayFor(int rows) => Work is null || SolveWork.UnitsFor(rows) <= MostUnits - Work.Units;
 
     /// <summary>Parameters in SCIP's own format.</summary>
-    public string ScipParameters(int rows) => FormattableString.Invariant(
-        $"limits/nodes = {NodesFor(rows)}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n{LightSearch}\n");
+    public string ScipParameters(int rows, int integers) => FormattableString.Invariant(
+        $"limits/nodes = {NodesFor(rows, integers)}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n{LightSearch}\n{(Work is not null && SolveWork.IsLarge(rows, integers) ? LargeSearch : string.Empty)}\n");
 
     private long Left(double guard) => (long)Math.Max(1, guard - (Work?.Milliseconds ?? 0));
 }

@@ -12,6 +12,7 @@ internal static class FreeTime
 
     // However much work the search before has taken.
     private const int TrialsAnyway = 16;
+    private const double UnitsAnyway = 2000;
 
     /// <summary>Tries to leave less unmet.</summary>
     /// <param name="search">Where trials are kept.</param>
@@ -21,7 +22,8 @@ internal static class FreeTime
     /// <param name="limit">When optional work ends.</param>
     public static void Fill(RunnableSearch search, HouseholdModel model, HouseholdShortfalls least, ShortfallOrder order, SolveLimit limit)
     {
-        var trials = 0;
+        var (trials, begun) = (0, limit.Work?.Units ?? 0);
+        bool MayTry() => trials < (limit.MayGoOn ? MostTrials : TrialsAnyway) && (limit.MayGoOn || limit.Work!.Units - begun < UnitsAnyway);
         foreach (var isTrip in new[] { true, false })
         {
             foreach (var (c, k) in model.DeparturesInOrder())
@@ -29,7 +31,7 @@ internal static class FreeTime
                 foreach (var way in Enum.GetValues<Way>())
                 {
                     var missing = Missing();
-                    if (missing <= HouseholdShortfalls.Counts || trials >= (limit.MayGoOn ? MostTrials : TrialsAnyway) || search.Best!.Shortfalls.Compare(least, model, order) <= 0)
+                    if (missing <= HouseholdShortfalls.Counts || !MayTry() || search.Best!.Shortfalls.Compare(least, model, order) <= 0)
                     {
                         break;
                     }

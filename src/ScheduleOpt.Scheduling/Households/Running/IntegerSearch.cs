@@ -10,8 +10,8 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
     private const int RowsAnInterval = 5;
 
     private readonly HouseholdModel model = relaxation.Grid.Model;
-    private readonly Segments grid = Segments.Of(relaxation.Grid.Model, from: relaxation.Grid.Model.Cars.Max(c => c.IntegersUntil));
-    private readonly int[] until = [.. relaxation.Grid.Model.Cars.Select(c => c.IntegersUntil)];
+    private Segments grid = relaxation.Until(relaxation.Grid.Model.Cars.Max(c => c.IntegersUntil));
+    private int[] until = [.. relaxation.Grid.Model.Cars.Select(c => c.IntegersUntil)];
     private HouseholdShortfalls held = relaxation.Shortfalls;
     private double proven = relaxation.Bound;
 
@@ -24,9 +24,17 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
     /// <summary>Looks for a better schedule; gives the bound proven.</summary>
     public double Improve()
     {
-        var plan = OnOffPlan.Integers(grid);
         // Where ranges of peaks can help, most of the work is left for them.
-        var found = StrictOrder.Integers(plan, held, order, PeakSearch.Applies(model) ? limit.First : limit, search.Best!.Powers);
+        var first = PeakSearch.Applies(model) ? limit.First : limit;
+        var found = StrictOrder.Integers(OnOffPlan.Integers(grid), held, order, first, search.Best!.Powers);
+        if (found.IsTooLarge)
+        {
+            until = [.. model.Cars.Select(car => car.FirstDeparture)];
+            grid = relaxation.Until(until.Max());
+            found = StrictOrder.Integers(OnOffPlan.Integers(grid, until), held, order, first.Longer, search.Best.Powers);
+        }
+
+        var plan = OnOffPlan.Integers(grid, until);
         if (!found.IsSolved && search.Best.Shortfalls.Compare(held, model, order) > 0)
         {
             // Under the rules of running more goes unmet: as little as can be, then that at the least cost.
@@ -62,7 +70,7 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
             return proven;
         }
 
-        var found = StrictOrder.Integers(OnOffPlan.Integers(grid) with { Peaks = peaks.Left }, held, order, limit, search.Best!.Powers);
+        var found = StrictOrder.Integers(OnOffPlan.Integers(grid, until) with { Peaks = peaks.Left }, held, order, limit, search.Best!.Powers);
         if (found.IsSolved)
         {
             proven = Math.Max(proven, Math.Min(found.Bound, peaks.BoundOutside));
@@ -112,7 +120,7 @@ internal sealed class IntegerSearch(RunnableSearch search, HouseholdRelaxation r
         while (decided.Any(u => u < n) && limit.MayGoOn && !IsFine)
         {
             int[] next = [.. model.Cars.Select((car, c) => SecondDepartureAfter(car, decided[c]))];
-            var later = Segments.Of(model, from: next.Max());
+            var later = relaxation.Until(next.Max());
             var found = StrictOrder.Integers(Plan(later, on, decided, next) with { FixedKw = whole is null ? null : Before(decided, later, whole) }, held, order, limit.Later, null);
             if (!found.IsSolved)
             {
