@@ -239,11 +239,22 @@ internal sealed partial class HouseholdProgram : IDisposable
             return;
         }
 
-        solver.SetSolverSpecificParametersAsString(limit.ScipParameters(solver.NumConstraints(), plan.Modes.Sum(car => car.Count(mode => mode == OnOff.Integer))));
+        solver.SetSolverSpecificParametersAsString(limit.ScipParameters(solver.NumConstraints(), IsLarge));
         using var parameters = new MPSolverParameters();
         parameters.SetDoubleParam(MPSolverParameters.DoubleParam.RELATIVE_MIP_GAP, limit.RelativeGap);
         Status = solver.Solve(parameters);
         limit.Work?.AddIntegers(solver.NumConstraints(), solver.Iterations(), solver.Nodes(), solver.WallTime() - began);
+    }
+
+    /// <summary>Whether its root alone takes long: sooner taken to be so for several cars over more intervals than a night has at 5 minutes.</summary>
+    private bool IsLarge
+    {
+        get
+        {
+            const int night = 288, rowsAnInteger = 4, large = 5500, largeOfSeveral = 3500;
+            var size = solver.NumConstraints() + (rowsAnInteger * plan.Modes.Sum(car => car.Count(mode => mode == OnOff.Integer)));
+            return size > (model.Cars.Length > 1 && model.Problem.Count > night ? largeOfSeveral : large);
+        }
     }
 
     private double FullKw(int car, int segment) =>

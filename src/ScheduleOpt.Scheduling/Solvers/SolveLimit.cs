@@ -4,7 +4,7 @@ namespace ScheduleOpt.Scheduling.Solvers;
 /// <param name="Nodes">The most nodes.</param>
 /// <param name="RelativeGap">The search ends when objective and bound differ by no more than this share.</param>
 /// <param name="AbsoluteGap">Or by no more than this. [currency]</param>
-/// <param name="GuardMilliseconds">A guard by the clock for all programmes of a household together, far above what they take; an answer that it cut short says so.</param>
+/// <param name="GuardMilliseconds">A guard by the clock for all programmes of a household together, far above what they take however large the household; an answer that it cut short says so.</param>
 internal sealed record SolveLimit(int Nodes, double RelativeGap, double AbsoluteGap, int GuardMilliseconds)
 {
     // Units of work for a household: what is begun when they are spent is ended, and nothing optional is begun. Most are kept for the search by integers, which is the surer way where
@@ -37,7 +37,7 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     /// <summary>For the one linear programme without which nothing would be proven of the answer: it has a guard of its own.</summary>
     public SolveLimit ToProve => Linear with { Work = null, Nodes = LaterNodes, GuardMilliseconds = Default.GuardMilliseconds };
 
-    /// <summary>Units after which no search by integers is begun that could do without: with what is known of its size beforehand, for a large one is not ended once it is begun.</summary>
+    /// <summary>Units that no search by integers may take the household beyond, by what is known of its size beforehand: one that would is not begun, for a large one can't be ended in its root.</summary>
     public double MostAltogether { get; init; } = 5500;
 
     /// <summary>What has been done for this household; none: nothing is counted, and each programme has the guard to itself.</summary>
@@ -59,8 +59,8 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     /// <summary>What of it integers may take. [ms]</summary>
     public long IntegersLeftMilliseconds => Left(IntegersShare * GuardMilliseconds);
 
-    /// <summary>The nodes for a programme of so many rows and integers.</summary>
-    public int NodesFor(int rows, int integers) => Work is null ? Nodes : Math.Min(Nodes, SolveWork.NodesFor(MostUnits - Work.Units, rows, integers));
+    /// <summary>The nodes for a programme of so many rows.</summary>
+    public int NodesFor(int rows, bool isLarge) => Work is null ? Nodes : Math.Min(Nodes, SolveWork.NodesFor(MostUnits - Work.Units, rows, isLarge));
 
     // Measured on 350 households (28 November 2026): presolving and the larger searches inside the search cost more than they bring on problems of this size, but for one search near the
     // relaxation's solution at the root (rens, rins), which finds all but the best schedule most often; a few trials of branching do as well as many.
@@ -104,8 +104,10 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     public bool CanPayFor(int rows) => Work is null || SolveWork.UnitsFor(rows) <= MostUnits - Work.Units;
 
     /// <summary>Parameters in SCIP's own format.</summary>
-    public string ScipParameters(int rows, int integers) => FormattableString.Invariant(
-        $"limits/nodes = {NodesFor(rows, integers)}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n{LightSearch}\n{(Work is not null && SolveWork.IsLarge(rows, integers) ? LargeSearch : string.Empty)}\n");
+    /// <param name="rows">Rows of the programme.</param>
+    /// <param name="isLarge">Whether it takes long at its root, whatever its nodes.</param>
+    public string ScipParameters(int rows, bool isLarge) => FormattableString.Invariant(
+        $"limits/nodes = {NodesFor(rows, isLarge)}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n{LightSearch}\n{(Work is not null && isLarge ? LargeSearch : string.Empty)}\n");
 
     private long Left(double guard) => (long)Math.Max(1, guard - (Work?.Milliseconds ?? 0));
 }

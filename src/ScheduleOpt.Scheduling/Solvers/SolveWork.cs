@@ -9,8 +9,6 @@ internal sealed class SolveWork(double before = 0)
 
     // Large programmes take long at the root, and what their nodes find is little beside it; with many rows a step takes the longer the more there are.
     private const int NodesOfLarge = 12;
-    private const int Large = 5500;
-    private const int RowsAnInteger = 4;
     private const int ManyRows = 4000;
 
     private double beforeTrials;
@@ -51,11 +49,8 @@ internal sealed class SolveWork(double before = 0)
         Milliseconds += milliseconds;
     }
 
-    /// <summary>Whether a search takes long at its root, whatever its nodes.</summary>
-    public static bool IsLarge(int rows, int integers) => rows + (RowsAnInteger * integers) > Large;
-
     /// <summary>The nodes that some units pay for, when the root takes as many steps as it has rows and each node a fiftieth of that; never fewer than most easy searches need.</summary>
-    public static int NodesFor(double units, int rows, int integers) => IsLarge(rows, integers) ? NodesOfLarge : (int)Math.Max(FewestNodes, (units - Root(rows)) / Node(rows));
+    public static int NodesFor(double units, int rows, bool isLarge) => isLarge ? NodesOfLarge : (int)Math.Max(FewestNodes, (units - Root(rows)) / Node(rows));
 
     /// <summary>The units of a search with the fewest nodes.</summary>
     public static double UnitsFor(int rows) => Root(rows) + ((rows > ManyRows ? NodesOfLarge : FewestNodes) * Node(rows));
