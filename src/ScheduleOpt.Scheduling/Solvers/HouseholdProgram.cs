@@ -246,14 +246,14 @@ internal sealed partial class HouseholdProgram : IDisposable
         limit.Work?.AddIntegers(solver.NumConstraints(), solver.Iterations(), solver.Nodes(), solver.WallTime() - began);
     }
 
-    /// <summary>Whether its root alone takes long: sooner taken to be so for several cars over more intervals than a night has at 5 minutes.</summary>
+    /// <summary>Whether its root alone takes long: many rows and integers, or of several cars over more intervals than a night has at 5 minutes many integers alone.</summary>
     private bool IsLarge
     {
         get
         {
-            const int night = 288, rowsAnInteger = 4, large = 5500, largeOfSeveral = 3500;
-            var size = solver.NumConstraints() + (rowsAnInteger * plan.Modes.Sum(car => car.Count(mode => mode == OnOff.Integer)));
-            return size > (model.Cars.Length > 1 && model.Problem.Count > night ? largeOfSeveral : large);
+            const int night = 288, many = 450, rowsAnInteger = 4, large = 5500;
+            var count = plan.Modes.Sum(car => car.Count(mode => mode == OnOff.Integer));
+            return solver.NumConstraints() + (rowsAnInteger * count) > large || (count > many && model.Cars.Length > 1 && model.Problem.Count > night);
         }
     }
 
