@@ -77,7 +77,7 @@ public class LeastTotalTests
         }.Build();
         foreach (var order in Enum.GetValues<ShortfallOrder>())
         {
-            var plan = OnOffPlan.Integers(Segments.Of(HouseholdModel.Of(problem), from: 2), throughout: true);
+            var plan = OnOffPlan.Integers(HouseholdRelaxation.Solve(problem).Until(2), throughout: true);
             var least = StrictOrder.LeastMissed(plan, order, SolveLimit.Default);
             Assert.True(least.IsSolved);
             Assert.Equal(0, least.Shortfalls.Trips, 1e-5);

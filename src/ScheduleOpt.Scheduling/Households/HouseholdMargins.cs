@@ -14,9 +14,9 @@ public static class HouseholdMargins
     // Above what a solver leaves of a shortfall that is none; a margin is not given up for it.
     private const double SameKwh = 1e-4;
 
-    // Up to three solves share the guard of one.
-    private static readonly SolveLimit Asked = SolveLimit.Default with { GuardMilliseconds = SolveLimit.Default.GuardMilliseconds / 2 };
-    private static readonly SolveLimit Freer = SolveLimit.Default with { GuardMilliseconds = SolveLimit.Default.GuardMilliseconds / 4 };
+    // Up to three solves share the work of one.
+    private static readonly SolveLimit Asked = SolveLimit.Default with { MostAltogether = SolveLimit.Default.MostAltogether / 2 };
+    private static readonly SolveLimit Freer = SolveLimit.Default with { MostAltogether = SolveLimit.Default.MostAltogether / 4 };
 
     /// <summary>Builds and solves; margins that the schedule misses are marked in the problem as not kept.</summary>
     /// <param name="question">The question.</param>

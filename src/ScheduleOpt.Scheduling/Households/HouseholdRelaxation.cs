@@ -24,6 +24,9 @@ internal sealed record HouseholdRelaxation
     /// <summary>Whether a limit stopped it.</summary>
     public required bool LimitReached { get; init; }
 
+    /// <summary>The segments of a programme that decides before a boundary.</summary>
+    public Segments Until(int boundary) => Segments.Until(Grid.Model, boundary, Grid.Expanded(Powers));
+
     /// <summary>Solves it: step 1 by the strict order over all cars, then step 2.</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="order">Which shortfall is spared first.</param>

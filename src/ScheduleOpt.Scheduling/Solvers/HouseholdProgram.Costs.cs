@@ -158,7 +158,7 @@ internal sealed partial class HouseholdProgram
         var range = plan.Peaks?[index] ?? new(0, term.Pieces.Pieces[^1].To);
         var peak = peaks[index] = solver.MakeNumVar(range.From, range.To, string.Empty);
         var whole = new HashSet<int>();
-        foreach (var window in term.Windows)
+        foreach (var window in grid.Windows[index])
         {
             var firstSegment = grid.SegmentOf[window.First];
             var lastSegment = grid.SegmentOf[window.First + window.Hours.Length - 1];

@@ -7,6 +7,8 @@ namespace ScheduleOpt.Scheduling.Solvers;
 /// <summary>How cars may run: on or off, whole amperes, windows and their lengths.</summary>
 internal sealed partial class HouseholdProgram
 {
+    private const int MostPairs = 5000;
+
     /// <summary>Gives the search a running schedule to begin with; before the first solve, as later ones break it.</summary>
     /// <param name="powers">By car and interval; segments before the second departure are intervals.</param>
     public void SetHint(HouseholdPowers powers)
@@ -116,7 +118,7 @@ internal sealed partial class HouseholdProgram
             return;
         }
 
-        var starts = new List<(Variable, double)>();
+        var starts = new Variable?[until - from];
         for (var s = from; s < until; s++)
         {
             if (on[c][s] is not { } z)
@@ -125,14 +127,55 @@ internal sealed partial class HouseholdProgram
             }
 
             var before = s > from ? on[c][s - 1] : null;
-            if (counts)
+            if (counts || (rules.LeastOn > Duration.Zero && !HasFewPairs(c)))
             {
-                var start = solver.MakeNumVar(0, 1, string.Empty);
-                starts.Add((start, 1));
+                var start = starts[s - from] = solver.MakeNumVar(0, 1, string.Empty);
                 Row(0, Infinity, before is null ? [(start, 1), (z, -1)] : [(start, 1), (z, -1), (before, 1)]);
             }
 
-            // On from here: on throughout until the least length has passed or the stay ends.
+            // A car that can't charge in the next interval is off there too.
+            if (before is null && s > from && rules.LeastOff > Duration.Zero)
+            {
+                AddPauseBeforeGap(c, from, s, rules.LeastOff);
+            }
+        }
+
+        if (HasFewPairs(c))
+        {
+            AddPairs(c, from, until);
+        }
+        else
+        {
+            AddLeastOn(c, from, starts, rules.LeastOn);
+            AddLeastOff(c, from, until, rules.LeastOff);
+        }
+
+        if (counts)
+        {
+            Row(-Infinity, rules.MostWindows!.Value, [.. starts.OfType<Variable>().Select(start => (start, 1.0))]);
+        }
+    }
+
+    // With a row for each pair of intervals SCIP finds the best schedule of one car sooner, as long as they are few; of several cars, or with long lengths on a fine grid, they are most of the programme.
+    private bool HasFewPairs(int c)
+    {
+        var rules = model.Cars[c].Car.Rules;
+        var perInterval = (rules.LeastOn + rules.LeastOff).TotalHours / grid.Hours[0];
+        return model.Cars.Length == 1 && plan.Modes[c].Count(mode => mode == OnOff.Integer) * perInterval <= MostPairs;
+    }
+
+    /// <summary>On from an interval: on throughout until the least length has passed or the stay ends. Off from it: off until the least pause has.</summary>
+    private void AddPairs(int c, int from, int until)
+    {
+        var rules = model.Cars[c].Car.Rules;
+        for (var s = from; s < until; s++)
+        {
+            if (on[c][s] is not { } z)
+            {
+                continue;
+            }
+
+            var before = s > from ? on[c][s - 1] : null;
             for (var t = s; t < until && Since(s, t) < rules.LeastOn; t++)
             {
                 if (share[c][t] is { } share1 && on[c][t] is not null)
@@ -145,7 +188,6 @@ internal sealed partial class HouseholdProgram
                 }
             }
 
-            // Off from here: off until the least pause has passed.
             for (var t = s + 1; before is not null && t < until && Since(s, t) < rules.LeastOff; t++)
             {
                 if (on[c][t] is { } later)
@@ -153,17 +195,58 @@ internal sealed partial class HouseholdProgram
                     Row(-Infinity, 1, (later, 1), (before, 1), (z, -1));
                 }
             }
+        }
+    }
 
-            // A car that can't charge in the next interval is off there too.
-            if (before is null && s > from && rules.LeastOff > Duration.Zero)
+    /// <summary>Started no longer ago than the least length: on throughout, unless the stay has ended. Of these starts there is one at most.</summary>
+    private void AddLeastOn(int c, int from, Variable?[] starts, Duration leastOn)
+    {
+        for (var t = from; t < from + starts.Length && leastOn > Duration.Zero; t++)
+        {
+            var recent = new List<(Variable, double)>();
+            for (var s = t; s >= from && Since(s, t) < leastOn; s--)
             {
-                AddPauseBeforeGap(c, from, s, rules.LeastOff);
+                if (starts[s - from] is { } start)
+                {
+                    recent.Add((start, -1));
+                }
+            }
+
+            if (recent.Count > 0)
+            {
+                Row(0, Infinity, share[c][t] is { } throughout && on[c][t] is not null ? [(throughout, 1), .. recent] : [.. recent]);
             }
         }
+    }
 
-        if (counts)
+    /// <summary>Ended no longer ago than the least pause: off.</summary>
+    private void AddLeastOff(int c, int from, int until, Duration leastOff)
+    {
+        if (leastOff <= Duration.Zero)
         {
-            Row(-Infinity, rules.MostWindows!.Value, [.. starts]);
+            return;
+        }
+
+        var ends = new Variable?[until - from];
+        for (var s = from + 1; s < until; s++)
+        {
+            if (on[c][s] is not { } z || on[c][s - 1] is not { } before)
+            {
+                continue;
+            }
+
+            var end = ends[s - from] = solver.MakeNumVar(0, 1, string.Empty);
+            Row(0, Infinity, (end, 1), (before, -1), (z, 1));
+            var recent = new List<(Variable, double)>();
+            for (var e = s; e > from && Since(e, s) < leastOff; e--)
+            {
+                if (ends[e - from] is { } ended)
+                {
+                    recent.Add((ended, 1));
+                }
+            }
+
+            Row(-Infinity, 1, [(z, 1), .. recent]);
         }
     }
 

@@ -19,6 +19,7 @@ internal sealed partial class HouseholdProgram : IDisposable
     private readonly SolveLimit limit;
     private readonly Solver solver;
     private readonly bool integers;
+    private readonly bool running;
     private readonly Variable?[][] share;
     private readonly Variable?[][] power;
     private readonly Variable?[][] on;
@@ -29,9 +30,9 @@ internal sealed partial class HouseholdProgram : IDisposable
     private readonly Variable[] last;
     private readonly Variable?[] peaks;
 
-    private HouseholdProgram(OnOffPlan plan, bool integers, SolveLimit limit, bool byClp)
+    private HouseholdProgram(OnOffPlan plan, bool running, bool integers, SolveLimit limit, bool byClp)
     {
-        (this.plan, grid, model, this.integers, this.limit) = (plan, plan.Grid, plan.Grid.Model, integers, limit);
+        (this.plan, grid, model, this.running, this.integers, this.limit) = (plan, plan.Grid, plan.Grid.Model, running, integers, limit);
         solver = Solver.CreateSolver(integers ? "SCIP" : byClp ? "CLP" : "GLOP");
         var cars = model.Cars;
         share = [.. cars.Select(_ => new Variable?[grid.Count])];
@@ -56,6 +57,9 @@ internal sealed partial class HouseholdProgram : IDisposable
     /// <summary>Whether the last solve was stopped by a limit.</summary>
     public bool LimitReached => Status is not (Solver.ResultStatus.OPTIMAL or Solver.ResultStatus.INFEASIBLE);
 
+    /// <summary>Whether the last solve was not begun, being too large for what is left of the work.</summary>
+    public bool IsTooLarge { get; private set; }
+
     public double Objective => solver.Objective().Value();
 
     /// <summary>What the last solve proved that no solution goes below.</summary>
@@ -75,7 +79,7 @@ internal sealed partial class HouseholdProgram : IDisposable
         var running = plan.Modes.Any(m => m.Contains(OnOff.Integer));
         var model = plan.Grid.Model;
         var choosing = withCosts && (model.Terms.Any(t => !t.Pieces.IsConvex) || (!plan.FreeFlows && plan.Imports is null && model.ChoosesFlow.Any(f => f)));
-        var program = new HouseholdProgram(plan, running || choosing, limit, byClp);
+        var program = new HouseholdProgram(plan, running, running || choosing, limit, byClp);
         for (var c = 0; c < model.Cars.Length; c++)
         {
             program.AddPower(c);
@@ -228,11 +232,29 @@ internal sealed partial class HouseholdProgram : IDisposable
             return;
         }
 
-        solver.SetSolverSpecificParametersAsString(limit.ScipParameters(solver.NumConstraints()));
+        IsTooLarge = running && !limit.MayBegin(solver.NumConstraints());
+        if (IsTooLarge)
+        {
+            Status = Solver.ResultStatus.NOT_SOLVED;
+            return;
+        }
+
+        solver.SetSolverSpecificParametersAsString(limit.ScipParameters(solver.NumConstraints(), IsLarge));
         using var parameters = new MPSolverParameters();
         parameters.SetDoubleParam(MPSolverParameters.DoubleParam.RELATIVE_MIP_GAP, limit.RelativeGap);
         Status = solver.Solve(parameters);
         limit.Work?.AddIntegers(solver.NumConstraints(), solver.Iterations(), solver.Nodes(), solver.WallTime() - began);
+    }
+
+    /// <summary>Whether its root alone takes long: many rows and integers, or of several cars over more intervals than a night has at 5 minutes many integers alone.</summary>
+    private bool IsLarge
+    {
+        get
+        {
+            const int night = 288, many = 450, rowsAnInteger = 4, large = 5500;
+            var count = plan.Modes.Sum(car => car.Count(mode => mode == OnOff.Integer));
+            return solver.NumConstraints() + (rowsAnInteger * count) > large || (count > many && model.Cars.Length > 1 && model.Problem.Count > night);
+        }
     }
 
     private double FullKw(int car, int segment) =>

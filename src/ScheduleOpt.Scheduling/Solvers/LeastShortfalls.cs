@@ -3,22 +3,35 @@ using ScheduleOpt.Scheduling.Households.Running;
 
 namespace ScheduleOpt.Scheduling.Solvers;
 
+/// <summary>What must go unmet.</summary>
+/// <param name="Shortfalls">The least, or what these powers leave.</param>
+/// <param name="Powers">Powers that leave more unmet than a schedule that is known, where every choice does; the least was then not looked for to the end.</param>
+internal sealed record LeastFound(HouseholdShortfalls Shortfalls, HouseholdPowers? Powers);
+
 /// <summary>Step 1: the bounds of all cars, then trips, then wishes; sums first, departure by departure only where a sum counts.</summary>
 internal static class LeastShortfalls
 {
     // Of a shortfall that is none a solver leaves no more. [kWh]
     private const double Nothing = 1e-9;
 
+    // A shortfall that is known to be the least is no more than that, but for rounding. [kWh]
+    private const double Rounding = 1e-7;
+
+    // Less does not show that one of two schedules leaves more. [kWh]
+    private const double ShowsMore = 1e-4;
+
     /// <summary>Finds what must go unmet; null where no solver could tell.</summary>
     /// <param name="plan">What is decided already.</param>
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="limit">When integers are given up.</param>
-    /// <param name="alone">What each car leaves unmet without the others, in time order: less can't be found. None: not known.</param>
+    /// <param name="noLess">Than which nothing can leave less, as known from elsewhere: what it says need not be looked for.</param>
+    /// <param name="known">What a schedule that is known leaves: what must leave more is not looked for further.</param>
     /// <remarks>GLOP sometimes ends without an answer once sums are held; CLP then begins anew.</remarks>
-    public static HouseholdShortfalls? Of(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? alone = null) =>
-        By(plan, order, limit, byClp: false, alone) ?? By(plan, order, limit, byClp: true, alone);
+    public static LeastFound? Of(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? noLess = null, HouseholdShortfalls? known = null) =>
+        By(plan, order, limit, byClp: false, noLess, known) ?? By(plan, order, limit, byClp: true, noLess, known);
 
-    internal static HouseholdShortfalls? By(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, bool byClp, HouseholdShortfalls? alone = null)
+    internal static LeastFound? By(
+        OnOffPlan plan, ShortfallOrder order, SolveLimit limit, bool byClp, HouseholdShortfalls? noLess = null, HouseholdShortfalls? known = null)
     {
         var model = plan.Grid.Model;
         using var program = HouseholdProgram.Of(plan, held: null, order, withCosts: false, limit, byClp: byClp);
@@ -29,6 +42,7 @@ internal static class LeastShortfalls
         }
 
         var last = program.Shortfalls();
+        HouseholdPowers? powers = null;
         if (MinimiseAndHold(program.BelowSum, s => s.BelowKwh) is not { } below)
         {
             return null;
@@ -40,7 +54,7 @@ internal static class LeastShortfalls
             return null;
         }
 
-        for (var c = 0; c < model.Cars.Length; c++)
+        for (var c = 0; c < model.Cars.Length && powers is null; c++)
         {
             var car = c;
             if (MinimiseAndHold(program.FinalSum(c), s => s.FinalKwh[car]) is not { } final)
@@ -51,11 +65,17 @@ internal static class LeastShortfalls
             least.FinalKwh[c] = final;
         }
 
-        return least;
+        return powers is null ? new(least, null) : new(last, powers);
 
         double? MinimiseAndHold(LinearSum sum, Func<HouseholdShortfalls, double> read)
         {
-            if (!sum.IsConstant && read(last) > (alone is null ? 0 : read(alone)) + Nothing)
+            if (powers is not null)
+            {
+                return 0;
+            }
+
+            var isLeast = noLess is not null && read(last) <= read(noLess) + Rounding;
+            if (!sum.IsConstant && read(last) > Nothing && !isLeast)
             {
                 if (program.Minimise(sum) is null)
                 {
@@ -65,8 +85,20 @@ internal static class LeastShortfalls
                 last = program.Shortfalls();
             }
 
+            // Only while all before is at the least, or as it is known, does that say anything of what comes after.
             var one = sum.IsConstant ? sum.Constant : read(last);
-            program.Hold(sum, one);
+            noLess = noLess is not null && one <= read(noLess) + Rounding ? noLess : null;
+            if (known is not null && Math.Abs(one - read(known)) > ShowsMore)
+            {
+                powers = one > read(known) ? program.Powers() : null;
+                known = null;
+            }
+
+            if (powers is null)
+            {
+                program.Hold(sum, one);
+            }
+
             return Rounded(one);
         }
 

@@ -4,7 +4,7 @@ namespace ScheduleOpt.Scheduling.Solvers;
 /// <param name="Nodes">The most nodes.</param>
 /// <param name="RelativeGap">The search ends when objective and bound differ by no more than this share.</param>
 /// <param name="AbsoluteGap">Or by no more than this. [currency]</param>
-/// <param name="GuardMilliseconds">A guard by the clock for all programmes of a household together, far above what they take; an answer that it cut short says so.</param>
+/// <param name="GuardMilliseconds">A guard by the clock for all programmes of a household together, far above what they take however large the household; an answer that it cut short says so.</param>
 internal sealed record SolveLimit(int Nodes, double RelativeGap, double AbsoluteGap, int GuardMilliseconds)
 {
     // Units of work for a household: what is begun when they are spent is ended, and nothing optional is begun. Most are kept for the search by integers, which is the surer way where
@@ -20,7 +20,7 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     // What integers may take of the guard: what they find must still be made a schedule.
     private const double IntegersShare = 0.8;
 
-    public static SolveLimit Default { get; } = new(5000, 8e-4, 8e-4, 10_000);
+    public static SolveLimit Default { get; } = new(5000, 8e-4, 8e-4, 60_000);
 
     /// <summary>For stays beyond the second departure, which are planned anew before they matter.</summary>
     public SolveLimit Later => this with { Nodes = Math.Min(Nodes, LaterNodes), RelativeGap = 5 * RelativeGap };
@@ -28,11 +28,17 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     /// <summary>For a first search, after which there is another way to go on.</summary>
     public SolveLimit First => this with { Nodes = Math.Min(Nodes, FirstNodes) };
 
+    /// <summary>For the only search by integers that there may be.</summary>
+    public SolveLimit Longer => this with { MostAltogether = 1.2 * MostAltogether };
+
     /// <summary>For linear programmes, and binaries of non-convex terms alone: there are few, and the bound should be tight.</summary>
     public SolveLimit Linear => this with { Nodes = 2000, RelativeGap = 1e-6, AbsoluteGap = 1e-6 };
 
     /// <summary>For the one linear programme without which nothing would be proven of the answer: it has a guard of its own.</summary>
     public SolveLimit ToProve => Linear with { Work = null, Nodes = LaterNodes, GuardMilliseconds = Default.GuardMilliseconds };
+
+    /// <summary>Units that no search by integers may take the household beyond, by what is known of its size beforehand: one that would is not begun, for a large one can't be ended in its root.</summary>
+    public double MostAltogether { get; init; } = 5500;
 
     /// <summary>What has been done for this household; none: nothing is counted, and each programme has the guard to itself.</summary>
     public SolveWork? Work { get; init; }
@@ -54,7 +60,7 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
     public long IntegersLeftMilliseconds => Left(IntegersShare * GuardMilliseconds);
 
     /// <summary>The nodes for a programme of so many rows.</summary>
-    public int NodesFor(int rows) => Work is null ? Nodes : Math.Min(Nodes, SolveWork.NodesFor(MostUnits - Work.Units, rows));
+    public int NodesFor(int rows, bool isLarge) => Work is null ? Nodes : Math.Min(Nodes, SolveWork.NodesFor(MostUnits - Work.Units, rows, isLarge));
 
     // Measured on 350 households (28 November 2026): presolving and the larger searches inside the search cost more than they bring on problems of this size, but for one search near the
     // relaxation's solution at the root (rens, rins), which finds all but the best schedule most often; a few trials of branching do as well as many.
@@ -82,12 +88,26 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
         separating/maxrounds = 1
         """;
 
+    // For large programmes (28 November 2026): beginning anew at the root, long dives and many trials of branching take most of the time there and bring next to nothing.
+    private const string LargeSearch = """
+        presolving/maxrestarts = 0
+        heuristics/objpscostdiving/freq = -1
+        heuristics/rootsoldiving/freq = -1
+        branching/relpscost/initcand = 4
+        branching/relpscost/sbiterofs = 200
+        """;
+
+    /// <summary>Whether a search of so many rows may be begun.</summary>
+    public bool MayBegin(int rows) => Work is null || Work.Altogether + SolveWork.UnitsFor(rows) <= MostAltogether;
+
     /// <summary>Whether what is left of the work pays for a search of so many rows with the fewest nodes.</summary>
     public bool CanPayFor(int rows) => Work is null || SolveWork.UnitsFor(rows) <= MostUnits - Work.Units;
 
     /// <summary>Parameters in SCIP's own format.</summary>
-    public string ScipParameters(int rows) => FormattableString.Invariant(
-        $"limits/nodes = {NodesFor(rows)}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n{LightSearch}\n");
+    /// <param name="rows">Rows of the programme.</param>
+    /// <param name="isLarge">Whether it takes long at its root, whatever its nodes.</param>
+    public string ScipParameters(int rows, bool isLarge) => FormattableString.Invariant(
+        $"limits/nodes = {NodesFor(rows, isLarge)}\nlimits/absgap = {AbsoluteGap}\nlimits/gap = {RelativeGap}\nrandomization/randomseedshift = 1\n{LightSearch}\n{(Work is not null && isLarge ? LargeSearch : string.Empty)}\n");
 
     private long Left(double guard) => (long)Math.Max(1, guard - (Work?.Milliseconds ?? 0));
 }

@@ -7,6 +7,9 @@ namespace ScheduleOpt.Scheduling.Solvers;
 internal sealed record OrderedOptimum(
     HouseholdPowers Powers, HouseholdShortfalls Shortfalls, double Objective, double Bound, bool IsSolved, bool LimitReached)
 {
+    /// <summary>Whether it was not begun, being too large for what is left of the work.</summary>
+    public bool IsTooLarge { get; init; }
+
     /// <summary>How far peaks lie above what is billed anyway, by term. [kW]</summary>
     public double[] PeaksKw { get; init; } = [];
 
@@ -25,25 +28,33 @@ internal static class StrictOrder
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="limit">When integers are given up.</param>
     /// <param name="expected">Shortfalls than which none can be less, as known from elsewhere; none: no shortfall.</param>
-    public static OrderedOptimum Solve(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? expected = null)
+    /// <param name="known">What a schedule that is known leaves unmet: an answer that must leave more need not be cheap.</param>
+    public static OrderedOptimum Solve(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? expected = null, HouseholdShortfalls? known = null)
     {
         // Most often nothing goes unmet, or no more than is known already: then step 1 is done.
         var met = Costs(plan, expected ?? HouseholdShortfalls.None(plan.Grid.Model), order, limit, null);
-        return met.IsSolved ? met : ShortfallsFirst(plan, order, limit);
+        return met.IsSolved ? met : ShortfallsFirst(plan, order, limit, expected, known);
     }
 
     /// <summary>The same where more is likely to go unmet than is known.</summary>
     /// <param name="plan">What is decided already.</param>
     /// <param name="order">Which shortfall is spared first.</param>
     /// <param name="limit">When integers are given up.</param>
-    /// <param name="alone">What each car leaves unmet without the others, in time order; none: not known.</param>
-    public static OrderedOptimum ShortfallsFirst(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? alone = null)
+    /// <param name="noLess">Shortfalls than which none can be less; none: not known.</param>
+    /// <param name="known">What a schedule that is known leaves unmet: an answer that must leave more need not be cheap.</param>
+    public static OrderedOptimum ShortfallsFirst(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? noLess, HouseholdShortfalls? known = null)
     {
-        if (LeastShortfalls.Of(plan, order, limit, alone) is not { } least)
+        if (LeastShortfalls.Of(plan, order, limit, noLess, known) is not { } found)
         {
             return Unsolved(plan, HouseholdShortfalls.None(plan.Grid.Model), limitReached: true);
         }
 
+        if (found.Powers is { } powers)
+        {
+            return new(powers, found.Shortfalls, 0, double.NegativeInfinity, true, false);
+        }
+
+        var least = found.Shortfalls;
         var answer = Costs(plan, least, order, limit, null);
         // A hold can be tighter than the solver's own rounding: then with as little more room as it needs.
         for (var room = LeastRoom; !answer.IsSolved && room <= 2 * WiderRoom; room *= 10)
@@ -90,7 +101,7 @@ internal static class StrictOrder
                 PeaksKw = plan.Peaks is null ? [] : program.PeaksKw(),
                 On = plan.Peaks is null ? [] : program.OnShares(),
             }
-            : Unsolved(plan, held, program.LimitReached);
+            : Unsolved(plan, held, program.LimitReached) with { IsTooLarge = program.IsTooLarge };
 
     private static OrderedOptimum Unsolved(OnOffPlan plan, HouseholdShortfalls held, bool limitReached) =>
         new(new(plan.Modes.Length, plan.Grid.Count), held, 0, double.NegativeInfinity, false, limitReached);

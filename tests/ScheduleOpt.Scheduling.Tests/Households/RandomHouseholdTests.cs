@@ -120,8 +120,8 @@ public class RandomHouseholdTests
                 var byClp = LeastShortfalls.By(plan, order, SolveLimit.Default, byClp: true);
                 Assert.NotNull(byGlop);
                 Assert.NotNull(byClp);
-                Assert.Equal(0, byGlop.Compare(byClp, model, order, room: 1e-5));
-                some += byClp.Any ? 1 : 0;
+                Assert.Equal(0, byGlop.Shortfalls.Compare(byClp.Shortfalls, model, order, room: 1e-5));
+                some += byClp.Shortfalls.Any ? 1 : 0;
             }
         }
 
@@ -138,7 +138,7 @@ public class RandomHouseholdTests
             var byProgramme = LeastShortfalls.Of(OnOffPlan.Relaxed(Segments.Unmerged(model)), ShortfallOrder.InTimeOrder, SolveLimit.Default);
             var alone = ShortfallsAlone.Of(model);
             Assert.NotNull(byProgramme);
-            var compared = byProgramme.Compare(alone, model, ShortfallOrder.InTimeOrder, room: 1e-5);
+            var compared = byProgramme.Shortfalls.Compare(alone, model, ShortfallOrder.InTimeOrder, room: 1e-5);
             Assert.True(compared >= 0, $"seed {seed}: the programme leaves less unmet than cars alone.");
             if (model.Limits.All(l => Enumerable.Range(0, model.Problem.Count).All(i => l.IsSlack(model.Cars, i))))
             {

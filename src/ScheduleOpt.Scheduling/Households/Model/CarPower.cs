@@ -15,6 +15,7 @@ internal sealed class CarPower
         RoomKwh = Room(car.Problem);
         Stays = [.. StaysOf(car.Problem)];
         var ahead = car.Problem.Departures;
+        FirstDeparture = ahead.Length > 0 ? ahead[0].Boundary : car.Problem.Count;
         IntegersUntil = ahead.Length > 1 ? ahead[1].Boundary : car.Problem.Count;
     }
 
@@ -34,6 +35,9 @@ internal sealed class CarPower
 
     /// <summary>The stays at home: first interval and the boundary of the end.</summary>
     public (int First, int End)[] Stays { get; }
+
+    /// <summary>Boundary of the first departure, or the end.</summary>
+    public int FirstDeparture { get; }
 
     /// <summary>Boundary of the second departure: later stays are planned anew before they matter, and need no integers.</summary>
     public int IntegersUntil { get; }

@@ -10,9 +10,12 @@ namespace ScheduleOpt.Scheduling.Households.Model;
 /// </remarks>
 internal sealed class Segments
 {
-    private Segments(HouseholdModel model, int[] first)
+    // With more segments of all cars a programme that decides by integers takes too long.
+    private const int Most = 2400;
+
+    private Segments(HouseholdModel model, int[] first, IReadOnlyList<DemandWindow>[] windows)
     {
-        Model = model;
+        (Model, Windows) = (model, windows);
         First = first;
         Hours = new double[Count];
         SegmentOf = new int[model.Problem.Count];
@@ -38,6 +41,9 @@ internal sealed class Segments
     /// <summary>The segment of each interval.</summary>
     public int[] SegmentOf { get; }
 
+    /// <summary>The averages that the programme knows of, by term of the model; none for terms that are no peaks.</summary>
+    public IReadOnlyList<DemandWindow>[] Windows { get; }
+
     /// <summary>Powers of segments as powers of intervals.</summary>
     public HouseholdPowers Expanded(HouseholdPowers powers)
     {
@@ -55,16 +61,49 @@ internal sealed class Segments
     }
 
     /// <summary>Every interval by itself.</summary>
-    public static Segments Unmerged(HouseholdModel model) => new(model, [.. Enumerable.Range(0, model.Problem.Count + 1)]);
+    public static Segments Unmerged(HouseholdModel model) => new(model, [.. Enumerable.Range(0, model.Problem.Count + 1)], WindowsOf(model));
 
-    /// <summary>Equal neighbours merged, from a boundary on.</summary>
+    /// <summary>Equal neighbours merged.</summary>
     /// <param name="model">The household.</param>
-    /// <param name="from">Intervals before this boundary are kept.</param>
     /// <param name="ignored">Conditions left out; for tests, which show that each is needed.</param>
-    public static Segments Of(HouseholdModel model, int from = 0, MergeCondition ignored = MergeCondition.None)
+    public static Segments Of(HouseholdModel model, MergeCondition ignored = MergeCondition.None) =>
+        Merged(model, 0, ignored, WindowsOf(model), following: false);
+
+    /// <summary>Every interval by itself before a boundary; beyond it fewer segments and rows, so that what is planned anew before it matters does not make the programme large.</summary>
+    /// <param name="model">The household.</param>
+    /// <param name="boundary">The boundary.</param>
+    /// <param name="relaxed">The optimum without running rules, by car and interval.</param>
+    /// <remarks>A bound still: where there would be too many segments it asks for less beyond the boundary, of sliding averages only those that follow one another and those that make the peak there, or
+    /// the former alone.</remarks>
+    public static Segments Until(HouseholdModel model, int boundary, HouseholdPowers relaxed)
+    {
+        var whole = Merged(model, boundary, MergeCondition.None, WindowsOf(model), following: false);
+        if (whole.Count * model.Cars.Length <= Most)
+        {
+            return whole;
+        }
+
+        var peaks = Following(model, boundary, relaxed);
+        return peaks.Count * model.Cars.Length <= Most ? peaks : Following(model, boundary, null);
+    }
+
+    /// <summary>The same with few of the sliding averages beyond the boundary.</summary>
+    /// <param name="model">The household.</param>
+    /// <param name="boundary">The boundary.</param>
+    /// <param name="relaxed">The optimum that tells which make the peak, by car and interval; none: only those that follow one another.</param>
+    internal static Segments Following(HouseholdModel model, int boundary, HouseholdPowers? relaxed)
+    {
+        double[]? taken = relaxed is null ? null : [.. Enumerable.Range(0, model.Problem.Count).Select(i =>
+            model.Problem.Cars.Select((car, c) => car.Problem.Place[i] == Place.Home ? relaxed.WallKw[c][i] : 0).Sum())];
+        return Merged(model, boundary, MergeCondition.None, [.. model.Terms.Select(t => FollowingWindows.Of(t, boundary, taken, model.BaseKw))], following: true);
+    }
+
+    private static IReadOnlyList<DemandWindow>[] WindowsOf(HouseholdModel model) => [.. model.Terms.Select(t => t is PeakModel peak ? peak.Windows : [])];
+
+    private static Segments Merged(HouseholdModel model, int from, MergeCondition ignored, IReadOnlyList<DemandWindow>[] averages, bool following)
     {
         var equal = new EqualNeighbours(model, ignored);
-        var windows = new WindowMembership(model);
+        var windows = new WindowMembership(model, averages, following);
         var heeds = (ignored & MergeCondition.DemandHours) == 0;
         var first = new List<int> { 0 };
         for (var i = 1; i < model.Problem.Count; i++)
@@ -89,6 +128,6 @@ internal sealed class Segments
             }
         }
 
-        return new(model, [.. first]);
+        return new(model, [.. first], averages);
     }
 }

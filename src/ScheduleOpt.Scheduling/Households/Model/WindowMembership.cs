@@ -4,13 +4,19 @@ namespace ScheduleOpt.Scheduling.Households.Model;
 internal sealed class WindowMembership
 {
     private readonly List<(int Term, int Window)>[] windowsOf;
-    private readonly PeakModel[] terms;
+    private readonly IReadOnlyList<DemandWindow>[] terms;
     private readonly HouseholdProblem problem;
 
-    public WindowMembership(HouseholdModel model)
+    private readonly bool[] overlap;
+
+    /// <param name="model">The household.</param>
+    /// <param name="averages">Windows by term of the model.</param>
+    /// <param name="following">Whether they are few of those that slide.</param>
+    public WindowMembership(HouseholdModel model, IReadOnlyList<DemandWindow>[] averages, bool following)
     {
         problem = model.Problem;
-        terms = [.. model.Terms.OfType<PeakModel>()];
+        terms = [.. averages.Where((_, t) => model.Terms[t] is PeakModel)];
+        overlap = [.. model.Terms.OfType<PeakModel>().Select(peak => peak.Sliding && !following)];
         windowsOf = new List<(int, int)>[problem.Count];
         for (var i = 0; i < windowsOf.Length && terms.Length > 0; i++)
         {
@@ -19,9 +25,9 @@ internal sealed class WindowMembership
 
         for (var t = 0; t < terms.Length; t++)
         {
-            for (var w = 0; w < terms[t].Windows.Count; w++)
+            for (var w = 0; w < terms[t].Count; w++)
             {
-                var window = terms[t].Windows[w];
+                var window = terms[t][w];
                 for (var k = 0; k < window.Hours.Length; k++)
                 {
                     windowsOf[window.First + k].Add((t, w));
@@ -41,7 +47,7 @@ internal sealed class WindowMembership
     {
         for (var t = 0; t < terms.Length; t++)
         {
-            if (terms[t].Sliding && (windowsOf[from].Any(m => m.Term == t) || windowsOf[middle].Any(m => m.Term == t)))
+            if (overlap[t] && (windowsOf[from].Any(m => m.Term == t) || windowsOf[middle].Any(m => m.Term == t)))
             {
                 return false;
             }
@@ -80,7 +86,7 @@ internal sealed class WindowMembership
                 return false;
             }
 
-            var window = terms[term].Windows[members[0].Window];
+            var window = terms[term][members[0].Window];
             if (members.Length > 1 || window.First != at || at + window.Hours.Length > end
                 || Enumerable.Range(at, window.Hours.Length).Any(i => !IsInside(members[0], i)))
             {
@@ -95,7 +101,7 @@ internal sealed class WindowMembership
 
     private bool IsInside((int Term, int Window) member, int interval)
     {
-        var window = terms[member.Term].Windows[member.Window];
+        var window = terms[member.Term][member.Window];
         return Math.Abs(window.Hours[interval - window.First] - problem.Hours[interval]) < 1e-9;
     }
 }

@@ -15,8 +15,8 @@ internal sealed class IntegerSearch
     private readonly ShortfallOrder order;
     private readonly SolveLimit limit;
     private readonly HouseholdModel model;
-    private readonly OnOffPlan plan;
-    private readonly int[] until;
+    private OnOffPlan plan;
+    private int[] until;
     private double proven;
 
     public IntegerSearch(RunnableSearch search, HouseholdRelaxation relaxation, ShortfallOrder order, SolveLimit limit)
@@ -25,7 +25,7 @@ internal sealed class IntegerSearch
         (model, Held, proven) = (relaxation.Grid.Model, relaxation.Shortfalls, relaxation.Bound);
         var throughout = CanPayFor(model.Problem.Count);
         until = [.. model.Cars.Select(car => throughout ? model.Problem.Count : car.IntegersUntil)];
-        plan = OnOffPlan.Integers(throughout ? search.Unmerged : Segments.Of(model, from: until.Max()), throughout);
+        plan = throughout ? OnOffPlan.Integers(search.Unmerged, throughout) : OnOffPlan.Integers(relaxation.Until(until.Max()));
     }
 
     /// <summary>What may go unmet.</summary>
@@ -41,7 +41,15 @@ internal sealed class IntegerSearch
     public double Improve()
     {
         // Where ranges of peaks can help, most of the work is left for them; and of a first search SCIP would spend half on completing the hint.
-        var found = PeakSearch.Applies(model) ? StrictOrder.Integers(plan, Held, order, limit.First, null) : StrictOrder.Integers(plan, Held, order, limit, search.Best!.Powers);
+        var (within, hint) = PeakSearch.Applies(model) ? (limit.First, null) : (limit, search.Best!.Powers);
+        var found = StrictOrder.Integers(plan, Held, order, within, hint);
+        if (found.IsTooLarge)
+        {
+            until = [.. model.Cars.Select(car => car.FirstDeparture)];
+            plan = OnOffPlan.Integers(relaxation.Until(until.Max()), until);
+            found = StrictOrder.Integers(plan, Held, order, within.Longer, search.Best!.Powers);
+        }
+
         if (!found.IsSolved && search.Best!.Shortfalls.Compare(Held, model, order) > 0)
         {
             // Under the rules of running more goes unmet: as little as can be, then that at the least cost.
@@ -111,7 +119,7 @@ internal sealed class IntegerSearch
         while (decided.Any(u => u < n) && limit.MayGoOn && !IsFine)
         {
             int[] next = [.. model.Cars.Select((car, c) => SecondDepartureAfter(car, decided[c]))];
-            var later = Segments.Of(model, from: next.Max());
+            var later = relaxation.Until(next.Max());
             var found = StrictOrder.Integers(Plan(later, on, decided, next) with { FixedKw = whole is null ? null : Before(decided, later, whole) }, Held, order, limit.Later, null);
             if (!found.IsSolved)
             {

@@ -19,7 +19,10 @@ internal sealed record OnOffPlan(Segments Grid, OnOff[][] Modes, double[][]? Fix
     /// <param name="grid">The segments: single intervals where integers decide.</param>
     /// <param name="throughout">Integers over the whole horizon instead; for tests and measurements.</param>
     public static OnOffPlan Integers(Segments grid, bool throughout = false) =>
-        new(grid, [.. grid.Model.Cars.Select(car => Fill(grid, car, OnOff.Integer, throughout ? car.Car.Problem.Count : car.IntegersUntil))]);
+        Integers(grid, [.. grid.Model.Cars.Select(car => throughout ? car.Car.Problem.Count : car.IntegersUntil)]);
+
+    /// <summary>Integers before a boundary of each car, the rest relaxed.</summary>
+    public static OnOffPlan Integers(Segments grid, int[] until) => new(grid, [.. grid.Model.Cars.Select((car, c) => Fill(grid, car, OnOff.Integer, until[c]))]);
 
     private static OnOff[] Fill(Segments grid, CarPower car, OnOff mode, int until)
     {

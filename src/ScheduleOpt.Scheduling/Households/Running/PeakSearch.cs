@@ -25,7 +25,7 @@ internal sealed class PeakSearch(RunnableSearch search, HouseholdRelaxation rela
     private readonly double begun = proven;
     private readonly List<Box> open = [];
     private readonly OnOffPlan plan =
-        OnOffPlan.Relaxed(Segments.Of(relaxation.Grid.Model, from: relaxation.Grid.Model.Cars.Max(c => c.IntegersUntil))) with { FreeFlows = true };
+        OnOffPlan.Relaxed(relaxation.Until(relaxation.Grid.Model.Cars.Max(c => c.IntegersUntil))) with { FreeFlows = true };
 
     /// <summary>Whether the household has peaks, and nothing in its bill but them needs integers.</summary>
     public static bool Applies(HouseholdModel model) => model.Terms.Any(t => t is PeakModel) && model.Terms.All(t => t.Pieces.IsConvex);

@@ -157,7 +157,7 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
         // Where a schedule is known that leaves no more unmet than must be, one that leaves more is of no use.
         var optimum = Best is { } best && best.Shortfalls.Compare(least, model, order) <= 0
             ? StrictOrder.Costs(plan, least, order, limit, room: null)
-            : StrictOrder.Solve(plan, order, limit, least);
+            : StrictOrder.Solve(plan, order, limit, least, Best?.Shortfalls);
         // Where powers leave no choice the programme may go below a lower bound to keep an upper one; a car can't.
         return optimum.IsSolved && RunnableSchedule.Of(model, cost, optimum.Powers, optimum.Shortfalls.TripKwh) is var run && run.KeepsUpperBounds(model) ? run : null;
     }
