@@ -50,7 +50,8 @@ internal sealed record HouseholdRelaxation
         var alone = stepOneBySweep && order == ShortfallOrder.InTimeOrder ? ShortfallsAlone.Of(grid.Model) : null;
         var plan = OnOffPlan.Relaxed(grid) with { FreeFlows = freeFlows };
         var within = limit ?? SolveLimit.Default.Linear;
-        var answer = alone is not null && AreShortTogether(grid.Model, alone) ? StrictOrder.ShortfallsFirst(plan, order, within, alone) : StrictOrder.Solve(plan, order, within, alone);
+        var answer = alone is not null && AreShortTogether(grid.Model, alone) ? null : StrictOrder.Costs(plan, alone ?? HouseholdShortfalls.None(grid.Model), order, within, room: null);
+        answer = answer is { IsSolved: true } ? answer : StrictOrder.ShortfallsFirst(plan, order, within, alone: alone);
         return new()
         {
             Grid = grid,

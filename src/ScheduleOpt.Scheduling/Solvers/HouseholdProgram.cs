@@ -201,20 +201,21 @@ internal sealed partial class HouseholdProgram : IDisposable
 
     public LinearSum FinalSum(int car) => finalShort[car];
 
-    /// <summary>All shortfalls in one sum: bounds before trips before wishes, as far as weights can say that.</summary>
-    public LinearSum AllShortfalls()
+    /// <summary>All shortfalls in one sum: bounds before trips before wishes, and in time order what is due sooner first, as far as weights can say that.</summary>
+    public LinearSum AllShortfalls(ShortfallOrder order)
     {
         const double boundsFirst = 1000;
         const double tripsFirst = 30;
+        const double soonerFirst = 0.02;
         var sum = new LinearSum();
         sum.Add(below, boundsFirst);
-        for (var c = 0; c < model.Cars.Length; c++)
+        var departures = model.DeparturesInOrder().ToArray();
+        for (var n = 0; n < departures.Length; n++)
         {
-            for (var k = 0; k < tripShort[c].Length; k++)
-            {
-                sum.Add(TripSum(c, k), tripsFirst);
-                sum.Add(targetShort[c][k], 1);
-            }
+            var (c, k) = departures[n];
+            var weight = order == ShortfallOrder.InTimeOrder ? 1 + (soonerFirst * (departures.Length - n) / departures.Length) : 1;
+            sum.Add(TripSum(c, k), tripsFirst * weight);
+            sum.Add(targetShort[c][k], weight);
         }
 
         return sum;

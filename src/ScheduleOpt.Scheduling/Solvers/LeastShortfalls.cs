@@ -26,17 +26,25 @@ internal static class LeastShortfalls
     /// <param name="limit">When integers are given up.</param>
     /// <param name="noLess">Than which nothing can leave less, as known from elsewhere: what it says need not be looked for.</param>
     /// <param name="known">What a schedule that is known leaves: what must leave more is not looked for further.</param>
+    /// <param name="alone">What each car leaves unmet without the others, in time order: whatever others leave, none leaves less.</param>
     /// <remarks>GLOP sometimes ends without an answer once sums are held; CLP then begins anew.</remarks>
-    public static LeastFound? Of(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? noLess = null, HouseholdShortfalls? known = null) =>
-        By(plan, order, limit, byClp: false, noLess, known) ?? By(plan, order, limit, byClp: true, noLess, known);
+    public static LeastFound? Of(
+        OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? noLess = null, HouseholdShortfalls? known = null, HouseholdShortfalls? alone = null) =>
+        By(plan, order, limit, byClp: false, noLess, known, alone) ?? By(plan, order, limit, byClp: true, noLess, known, alone);
 
     internal static LeastFound? By(
-        OnOffPlan plan, ShortfallOrder order, SolveLimit limit, bool byClp, HouseholdShortfalls? noLess = null, HouseholdShortfalls? known = null)
+        OnOffPlan plan,
+        ShortfallOrder order,
+        SolveLimit limit,
+        bool byClp,
+        HouseholdShortfalls? noLess = null,
+        HouseholdShortfalls? known = null,
+        HouseholdShortfalls? alone = null)
     {
         var model = plan.Grid.Model;
         using var program = HouseholdProgram.Of(plan, held: null, order, withCosts: false, limit, byClp: byClp);
         // All at once first: what that leaves at nothing need not be looked for again.
-        if (program.Minimise(program.AllShortfalls()) is null)
+        if (program.Minimise(program.AllShortfalls(order)) is null)
         {
             return null;
         }
@@ -74,7 +82,7 @@ internal static class LeastShortfalls
                 return 0;
             }
 
-            var isLeast = noLess is not null && read(last) <= read(noLess) + Rounding;
+            var isLeast = (noLess is not null && read(last) <= read(noLess) + Rounding) || (alone is not null && read(last) <= read(alone) + Rounding);
             if (!sum.IsConstant && read(last) > Nothing && !isLeast)
             {
                 if (program.Minimise(sum) is null)

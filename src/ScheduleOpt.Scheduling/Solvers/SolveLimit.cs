@@ -9,7 +9,7 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
 {
     // Units of work for a household: what is begun when they are spent is ended, and nothing optional is begun. Most are kept for the search by integers, which is the surer way where
     // rounding does not come near at once.
-    private const double MostUnits = 480;
+    private const double MostUnits = 410;
     private const double UnitsBeforeIntegers = 15;
     private const double UnitsForShortfalls = 300;
 

@@ -42,9 +42,11 @@ internal static class StrictOrder
     /// <param name="limit">When integers are given up.</param>
     /// <param name="noLess">Shortfalls than which none can be less; none: not known.</param>
     /// <param name="known">What a schedule that is known leaves unmet: an answer that must leave more need not be cheap.</param>
-    public static OrderedOptimum ShortfallsFirst(OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? noLess, HouseholdShortfalls? known = null)
+    /// <param name="alone">What each car leaves unmet without the others, in time order; none: not known.</param>
+    public static OrderedOptimum ShortfallsFirst(
+        OnOffPlan plan, ShortfallOrder order, SolveLimit limit, HouseholdShortfalls? noLess = null, HouseholdShortfalls? known = null, HouseholdShortfalls? alone = null)
     {
-        if (LeastShortfalls.Of(plan, order, limit, noLess, known) is not { } found)
+        if (LeastShortfalls.Of(plan, order, limit, noLess, known, alone) is not { } found)
         {
             return Unsolved(plan, HouseholdShortfalls.None(plan.Grid.Model), limitReached: true);
         }
@@ -112,7 +114,7 @@ internal static class StrictOrder
     {
         var model = plan.Grid.Model;
         using var program = HouseholdProgram.Of(plan, held: null, order, withCosts: false, limit);
-        program.Minimise(program.AllShortfalls());
+        program.Minimise(program.AllShortfalls(order));
         if (!program.HasSolution)
         {
             return Unsolved(plan, HouseholdShortfalls.None(model), program.LimitReached);

@@ -71,7 +71,7 @@ internal static class FewerWindows
         Enumerable.Range(first, end - first).Sum(i => model.Cars[c].NetKw(i, run.Powers.WallKw[c][i], run.Powers.Share[c][i]) * model.Problem.Hours[i]);
 
     /// <summary>What may be given up for fewer windows.</summary>
-    private static double Most(RunnableSchedule run) =>
+    internal static double Most(RunnableSchedule run) =>
         run.Objective + Math.Max(WindowPlanner.GiveUpAtLeast, WindowPlanner.GiveUpShare * Math.Abs(run.Objective));
 
     private static bool IsBetter(RunnableSchedule run, RunnableSchedule other, HouseholdModel model)

@@ -67,8 +67,12 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
             return found is null ? null : Keep(found, on);
         }
 
-        return TryWhole(on, found.Powers);
+        return IsOfNoUse(found) ? null : TryWhole(on, found.Powers);
     }
+
+    /// <summary>Whether whole amperes, which cost no less than these, can be neither best nor nearly so.</summary>
+    private bool IsOfNoUse(RunnableSchedule found) =>
+        !choosesSides && Best is { } best && found.Shortfalls.Compare(best.Shortfalls, model, order) is var compared && (compared > 0 || (compared == 0 && found.Objective > FewerWindows.Most(best)));
 
     /// <summary>Charging on arrival as far as rules and limits let it: what needs no programme.</summary>
     public void TryOnArrival()
