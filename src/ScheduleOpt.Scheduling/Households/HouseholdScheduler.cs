@@ -75,7 +75,7 @@ public static class HouseholdScheduler
 
     private static Found Search(HouseholdModel model, ShortfallOrder order, SolveLimit given, bool proveBound)
     {
-        var limit = given with { Work = new(given.Work?.Altogether ?? 0) };
+        var limit = given.For(model.Problem.Count * model.Cars.Length, given.Work?.Altogether ?? 0);
         var linear = limit.Linear;
         var grid = Segments.Of(model);
         var choosing = model.ChoosesFlow.Any(f => f);

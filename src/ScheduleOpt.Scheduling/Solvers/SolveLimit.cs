@@ -7,20 +7,33 @@ namespace ScheduleOpt.Scheduling.Solvers;
 /// <param name="GuardMilliseconds">A guard by the clock for all programmes of a household together, far above what they take however large the household; an answer that it cut short says so.</param>
 internal sealed record SolveLimit(int Nodes, double RelativeGap, double AbsoluteGap, int GuardMilliseconds)
 {
-    // Units of work for a household: what is begun when they are spent is ended, and nothing optional is begun. Most are kept for the search by integers, which is the surer way where
-    // rounding does not come near at once.
-    private const double MostUnits = 410;
+    // Units of work before integers: most are kept for them, for they are the surer way where rounding does not come near at once.
     private const double UnitsBeforeIntegers = 15;
     private const double UnitsForShortfalls = 300;
 
     // Easy searches need fewer.
-    private const int FirstNodes = 40;
+    private const int FirstNodes = 20;
     private const int LaterNodes = 50;
 
     // What integers may take of the guard: what they find must still be made a schedule.
     private const double IntegersShare = 0.8;
 
+    // A night in steps of 5 min takes no more than a second with these (28 November 2026). Small searches end by themselves more often than large ones, and a horizon of many nights has more to decide.
+    private const double UnitsOfNight = 340;
+    private const double UnitsOfSmall = 460;
+    private const double UnitsOfLong = 480;
+
     public static SolveLimit Default { get; } = new(5000, 8e-4, 8e-4, 60_000);
+
+    /// <summary>The same for a household.</summary>
+    /// <param name="intervals">Intervals of all its cars.</param>
+    /// <param name="before">Units that searches before this one have taken for it.</param>
+    public SolveLimit For(int intervals, double before)
+    {
+        const int small = 100, night = 200, many = 600;
+        var units = intervals > many ? UnitsOfLong : UnitsOfNight + ((UnitsOfSmall - UnitsOfNight) * Math.Clamp((double)(night - intervals) / (night - small), 0, 1));
+        return this with { Work = new(before), MostUnits = units };
+    }
 
     /// <summary>For stays beyond the second departure, which are planned anew before they matter.</summary>
     public SolveLimit Later => this with { Nodes = Math.Min(Nodes, LaterNodes), RelativeGap = 5 * RelativeGap };
@@ -39,6 +52,9 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
 
     /// <summary>Units that no search by integers may take the household beyond, by what is known of its size beforehand: one that would is not begun, for a large one can't be ended in its root.</summary>
     public double MostAltogether { get; init; } = 5500;
+
+    /// <summary>Units of work for a household: what is begun when they are spent is ended, and nothing optional is begun.</summary>
+    public double MostUnits { get; init; } = UnitsOfNight;
 
     /// <summary>What has been done for this household; none: nothing is counted, and each programme has the guard to itself.</summary>
     public SolveWork? Work { get; init; }
@@ -73,7 +89,7 @@ internal sealed record SolveLimit(int Nodes, double RelativeGap, double Absolute
         branching/relpscost/initcand = 10
         branching/relpscost/maxreliable = 1
         branching/relpscost/sbiterquot = 0.1
-        branching/relpscost/sbiterofs = 1000
+        branching/relpscost/sbiterofs = 300
         heuristics/alns/freq = -1
         heuristics/feaspump/freq = -1
         heuristics/crossover/freq = -1
