@@ -142,15 +142,17 @@ internal sealed class RunnableSearch(HouseholdModel model, ShortfallOrder order,
         }
 
         // Where export earns more than import costs, each interval is priced by the side it is likely on; then by the side it was on, while that helps.
-        var found = Solve(plan with { Imports = Sides((c, i) => on[c][i] ? model.Cars[c].MostKw[i] : 0) });
+        var sides = Sides((c, i) => on[c][i] ? model.Cars[c].MostKw[i] : 0);
+        var found = Solve(plan with { Imports = sides });
         for (var again = 0; found is not null && again < MostSides; again++)
         {
-            if (Solve(plan with { Imports = SidesOf(found.Powers) }) is not { } other || !other.IsBetterThan(found, model, order))
+            var next = SidesOf(found.Powers);
+            if (next.SequenceEqual(sides) || Solve(plan with { Imports = next }) is not { } other || !other.IsBetterThan(found, model, order))
             {
                 break;
             }
 
-            found = other;
+            (found, sides) = (other, next);
         }
 
         return found;
