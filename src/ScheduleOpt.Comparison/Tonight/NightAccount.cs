@@ -39,7 +39,7 @@ internal static class NightAccount
             ExtraEndKwhOnArrival = arrival.Sum(r => r.Replay.StoredKwh[^1]) - runs.Sum(r => r.Replay.StoredKwh[^1]),
             ExtraAwayKwhOnArrival = arrival.Sum(r => r.Replay.TripShortfallKwh.Sum()) - runs.Sum(r => r.Replay.TripShortfallKwh.Sum()),
             SearchGap = schedule.Gap,
-            BoundCost = schedule.Bound + problem.WarmUpCost + EndValue(problem, runs) - Burned(problem, runs),
+            BoundCost = Bound(question, problem, schedule, runs) + problem.WarmUpCost + EndValue(problem, runs) - Burned(problem, runs),
             Warnings = NightWarnings.Of(question.Case, cars, findings),
             CheckFindings = findings,
         };
@@ -53,6 +53,19 @@ internal static class NightAccount
                 plan.Gap,
                 question.Case.Cars[0].Case.Prices.Currency),
         };
+    }
+
+    /// <summary>What is proven of what the runs leave unmet: where the taper leaves more than the schedule does, that may cost less than the schedule's own bound.</summary>
+    private static double Bound(NightQuestion question, HouseholdProblem problem, HouseholdSchedule schedule, IReadOnlyList<CarRun> runs)
+    {
+        const double counts = 0.01;
+        var misses = runs.Select((run, c) => Missed(run.Replay.TripShortfallKwh, run.Replay.TargetShortfallKwh) - Missed(schedule.Cars[c].TripShortfallKwh, schedule.Cars[c].TargetShortfallKwh));
+        return misses.Any(kwh => kwh > counts)
+            && HouseholdBound.With(problem, [.. runs.Select(r => r.Replay.TripShortfallKwh)], [.. runs.Select(r => r.Replay.TargetShortfallKwh)], question.Order) is { } bound
+            ? Math.Min(bound, schedule.Bound)
+            : schedule.Bound;
+
+        static double Missed(double[] trips, double[] targets) => trips.Sum() + targets.Sum();
     }
 
     /// <summary>What runs add to the bill, stops and warming included, and to the carbon price. [currency]</summary>

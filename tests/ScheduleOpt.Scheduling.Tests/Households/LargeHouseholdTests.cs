@@ -22,11 +22,11 @@ public class LargeHouseholdTests
     [InlineData(8, 15)]
     public void Schedule_OnAMachineThreeTimesSlower_IsTheSame(int seed, int stepMinutes) => SameByAnyClock(seed, Week with { StepMinutes = stepMinutes });
 
-    // Some seconds each: only where many households are asked for.
+    // Some seconds each: one, unless many households are asked for.
     [Fact]
     public void Schedule_OfManyOnAFineGridOnAMachineThreeTimesSlower_IsTheSame()
     {
-        for (var seed = 0; seed < Math.Min(Count, 40); seed++)
+        for (var seed = 0; seed < Math.Clamp(Count, 1, 40); seed++)
         {
             SameByAnyClock(seed, Week with { StepMinutes = 5, Cars = 2 + (seed % 2) });
         }
