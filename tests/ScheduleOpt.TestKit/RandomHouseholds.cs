@@ -86,14 +86,7 @@ public static class RandomHouseholds
             SharedCircuit = cars > 1 && Often(2),
             NegativePrices = Often(5),
             Carbon = Often(5),
-            Rules = new()
-            {
-                Adjustable = Often(2),
-                WholeAmperes = Often(2),
-                MostWindows = Often(4) ? 1 + random.Next(3) : null,
-                LeastOn = Often(2) ? Duration.FromMinutes(30 * random.Next(5)) : Duration.Zero,
-                LeastOff = Often(3) ? Duration.FromMinutes(30 * random.Next(4)) : Duration.Zero,
-            },
+            Rules = AnyRules(random, windowsOneIn: 4, leastOnSteps: 5),
         });
     }
 
@@ -143,6 +136,19 @@ public static class RandomHouseholds
             Terms = [.. Terms(random, start, end, house.Max(), traits)],
         };
     }
+
+    /// <summary>Rules of which each is drawn by itself.</summary>
+    /// <param name="random">The draws.</param>
+    /// <param name="windowsOneIn">In one of so many cases windows are limited.</param>
+    /// <param name="leastOnSteps">Least lengths are fewer half hours than this.</param>
+    public static RunningRules AnyRules(Random random, int windowsOneIn, int leastOnSteps) => new()
+    {
+        Adjustable = random.Next(2) == 0,
+        WholeAmperes = random.Next(2) == 0,
+        MostWindows = random.Next(windowsOneIn) == 0 ? 1 + random.Next(3) : null,
+        LeastOn = random.Next(2) == 0 ? Duration.FromMinutes(30 * random.Next(leastOnSteps)) : Duration.Zero,
+        LeastOff = random.Next(3) == 0 ? Duration.FromMinutes(30 * random.Next(4)) : Duration.Zero,
+    };
 
     private static RunningRules Rules(Random random) => random.Next(5) switch
     {

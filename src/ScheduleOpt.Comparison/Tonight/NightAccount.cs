@@ -58,6 +58,7 @@ internal static class NightAccount
     /// <summary>What is proven of what the runs leave unmet: where the taper leaves more than the schedule does, that may cost less than the schedule's own bound.</summary>
     private static double Bound(NightQuestion question, HouseholdProblem problem, HouseholdSchedule schedule, IReadOnlyList<CarRun> runs)
     {
+        // What windows on whole seconds leave is less. [kWh]
         const double counts = 0.01;
         var misses = runs.Select((run, c) => Missed(run.Replay.TripShortfallKwh, run.Replay.TargetShortfallKwh) - Missed(schedule.Cars[c].TripShortfallKwh, schedule.Cars[c].TargetShortfallKwh));
         return misses.Any(kwh => kwh > counts)

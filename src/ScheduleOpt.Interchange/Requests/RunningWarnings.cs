@@ -16,7 +16,7 @@ internal static class RunningWarnings
         foreach (var minutes in lengths.Select(l => l.TotalMinutes).Distinct().Where(m => m % step.TotalMinutes != 0))
         {
             var kept = Math.Ceiling(minutes / step.TotalMinutes) * step.TotalMinutes;
-            yield return FormattableString.Invariant($"options/gridMinutes: {name} of {minutes:0} is kept in whole steps of {step.TotalMinutes:0} min, so for {kept:0} min; on a finer grid it costs less.");
+            yield return FormattableString.Invariant($"options/gridMinutes: {name} of {minutes:0} is kept in whole steps of {step.TotalMinutes:0} min, so for {kept:0} min. Ask for a finer grid to keep it as it is.");
         }
     }
 }

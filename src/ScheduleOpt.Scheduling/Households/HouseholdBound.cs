@@ -1,13 +1,11 @@
 using ScheduleOpt.Scheduling.Households.Model;
-using ScheduleOpt.Scheduling.Households.Running;
-using ScheduleOpt.Scheduling.Solvers;
 
 namespace ScheduleOpt.Scheduling.Households;
 
 /// <summary>What is proven of schedules that may leave more unmet than they must: where the full physics leave more unmet than a schedule, its own bound lies too high for what is left.</summary>
 public static class HouseholdBound
 {
-    // Bounds of stored energy are no wishes: a run may pass below them as far as it does.
+    // Bounds of stored energy are no wishes: a run may pass below them as far as it does. [kWh]
     private const double AnyKwh = 1e4;
 
     /// <summary>The least objective with so much unmet; null where nothing is proven. [currency]</summary>
@@ -20,7 +18,6 @@ public static class HouseholdBound
         ArgumentNullException.ThrowIfNull(problem);
         var grid = Segments.Of(HouseholdModel.Of(problem));
         var held = new HouseholdShortfalls(AnyKwh, tripKwh, targetKwh, [.. problem.Cars.Select(c => c.Problem.FinalKwh ?? 0)]);
-        var found = StrictOrder.Costs(OnOffPlan.Relaxed(grid) with { FreeFlows = true }, held, order, SolveLimit.Default.ToProve, room: 1e-6);
-        return found.IsSolved ? found.Bound : null;
+        return HouseholdRelaxation.BoundWith(grid, held, order) is var bound && double.IsFinite(bound) ? bound : null;
     }
 }

@@ -64,11 +64,12 @@ internal sealed record HouseholdRelaxation
     }
 
     /// <summary>The least cost where more may go unmet than must; minus infinity where nothing is proven. [currency]</summary>
+    /// <param name="grid">The segments.</param>
     /// <param name="held">What may go unmet.</param>
     /// <param name="order">Which of it is held one by one.</param>
-    /// <param name="limit">When binaries are given up.</param>
-    public double BoundWith(HouseholdShortfalls held, ShortfallOrder order, SolveLimit limit) =>
-        StrictOrder.Costs(OnOffPlan.Relaxed(Grid) with { FreeFlows = true }, held, order, limit.ToProve, room: 1e-6) is { IsSolved: true } relaxed ? relaxed.Bound : double.NegativeInfinity;
+    public static double BoundWith(Segments grid, HouseholdShortfalls held, ShortfallOrder order) =>
+        StrictOrder.Costs(OnOffPlan.Relaxed(grid) with { FreeFlows = true }, held, order, SolveLimit.Default.ToProve, room: 1e-6) is { IsSolved: true } relaxed
+            ? relaxed.Bound : double.NegativeInfinity;
 
     /// <summary>Whether the cars together seem to leave more unmet than each alone: one way of charging does. Then the search for the least begins at once.</summary>
     private static bool AreShortTogether(HouseholdModel model, HouseholdShortfalls alone)

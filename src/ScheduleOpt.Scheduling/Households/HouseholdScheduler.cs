@@ -125,7 +125,7 @@ public static class HouseholdScheduler
             LastTrials(search, relaxation, order);
             if (search.Best!.Shortfalls.Compare(held, model, order) < 0)
             {
-                bound = relaxation.BoundWith(search.Best.Shortfalls, order, limit);
+                bound = HouseholdRelaxation.BoundWith(grid, search.Best.Shortfalls, order);
                 stopped |= !IsFine(search.Best.Objective, bound);
             }
         }

@@ -114,14 +114,7 @@ public class ShortHouseholdTests
             ImportLimit = Often(3),
             Demand = Often(4),
             Solar = Often(4),
-            Rules = new()
-            {
-                Adjustable = Often(2),
-                WholeAmperes = Often(2),
-                MostWindows = Often(3) ? 1 + random.Next(3) : null,
-                LeastOn = Often(2) ? Duration.FromMinutes(30 * random.Next(9)) : Duration.Zero,
-                LeastOff = Often(3) ? Duration.FromMinutes(30 * random.Next(4)) : Duration.Zero,
-            },
+            Rules = RandomHouseholds.AnyRules(random, windowsOneIn: 3, leastOnSteps: 9),
         });
     }
 

@@ -9,10 +9,13 @@ namespace ScheduleOpt.Scheduling.Households.Running;
 /// stored, but where a full battery forces a car off in between.</remarks>
 internal sealed class BestStay
 {
+    // Less is none. [kWh]
     private const double Nothing = 1e-6;
+
+    // Of the range of values of a kWh, by their logarithm: to 1.4 %.
     private const int Halvings = 10;
 
-    // Bounds before energy, energy before cost.
+    // Bounds before energy, energy before cost: how many times as much a kWh below a bound weighs as one that is wanted, and that at most as the dearest hour.
     private const double BelowWeight = 1000;
     private const double MostValue = 1000;
 

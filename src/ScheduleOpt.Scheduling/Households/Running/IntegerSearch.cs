@@ -62,7 +62,7 @@ internal sealed class IntegerSearch
             if (search.Best.Shortfalls.Compare(Held, model, order) > 0)
             {
                 Held = search.Best.Shortfalls;
-                proven = relaxation.BoundWith(Held, order, limit);
+                proven = HouseholdRelaxation.BoundWith(relaxation.Grid, Held, order);
                 found = StrictOrder.Integers(plan, Held, order, limit, search.Best.Powers);
             }
         }

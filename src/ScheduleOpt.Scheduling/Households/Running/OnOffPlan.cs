@@ -17,7 +17,7 @@ internal sealed record OnOffPlan(Segments Grid, OnOff[][] Modes, double[][]? Fix
 
     /// <summary>Integers before each car's second departure, the rest relaxed.</summary>
     /// <param name="grid">The segments: single intervals where integers decide.</param>
-    /// <param name="throughout">Integers over the whole horizon instead; for tests and measurements.</param>
+    /// <param name="throughout">Integers over the whole horizon instead.</param>
     public static OnOffPlan Integers(Segments grid, bool throughout = false) =>
         Integers(grid, [.. grid.Model.Cars.Select(car => throughout ? car.Car.Problem.Count : car.IntegersUntil)]);
 
